@@ -1,0 +1,2 @@
+/** The command line: parses options, calls {@code selvage.workflow}, prints what comes back. */
+package selvage.cli;

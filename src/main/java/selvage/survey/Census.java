@@ -1,0 +1,145 @@
+package selvage.survey;
+
+import java.util.List;
+import java.util.TreeMap;
+import selvage.color.Aim;
+import selvage.color.AimSource;
+import selvage.color.Lab;
+import selvage.ink.Colorant;
+import selvage.ink.InkMixture;
+import selvage.ink.Tint;
+
+/**
+ * The distinct ink mixtures of a page and how many samples each covers, largest area first; paper
+ * is among them. Held in columns, because a photograph has hundreds of thousands.
+ */
+public final class Census {
+  private final List<Colorant> colorants;
+  private final char[] tints; // size × colorants, in Tint units
+  private final long[] samples;
+  private final int[] kinds;
+  private final float[] lab; // size × 3
+  private final AimSource[] labSources;
+  private final long total;
+
+  /**
+   * Takes the columns as they are, without copying.
+   *
+   * @param colorants the colorants of the tint columns
+   * @param tints row by row, one value in {@link Tint} units a colorant
+   * @param samples how many samples each row covers, falling
+   * @param kinds bits of {@link selvage.separation.ObjectKind} a row
+   * @param lab L*, a*, b* a row, absolute
+   * @param labSources a source a row
+   */
+  public Census(
+      List<Colorant> colorants,
+      char[] tints,
+      long[] samples,
+      int[] kinds,
+      float[] lab,
+      AimSource[] labSources) {
+    int size = samples.length;
+    if (tints.length != size * colorants.size()
+        || kinds.length != size
+        || lab.length != 3 * size
+        || labSources.length != size) {
+      throw new IllegalArgumentException("census columns of unequal length");
+    }
+    this.colorants = List.copyOf(colorants);
+    this.tints = tints;
+    this.samples = samples;
+    this.kinds = kinds;
+    this.lab = lab;
+    this.labSources = labSources;
+    long sum = 0;
+    for (long count : samples) {
+      sum += count;
+    }
+    this.total = sum;
+  }
+
+  /** The number of distinct mixtures. */
+  public int size() {
+    return samples.length;
+  }
+
+  /** The colorants of the page, in their order. */
+  public List<Colorant> colorants() {
+    return colorants;
+  }
+
+  /** The tint of a row's colorant (an index into {@link #colorants()}) in Tint units. */
+  public int tint(int row, int colorant) {
+    return tints[row * colorants.size() + colorant];
+  }
+
+  /** How many samples of the counted area a row covers. */
+  public long samples(int row) {
+    return samples[row];
+  }
+
+  /** All samples of the counted area, paper among them. */
+  public long totalSamples() {
+    return total;
+  }
+
+  /** A row's share of the counted area in percent. */
+  public double areaPercent(int row) {
+    return total == 0 ? 0 : 100.0 * samples[row] / total;
+  }
+
+  /** The bits of {@link selvage.separation.ObjectKind} that made a row. */
+  public int kindBits(int row) {
+    return kinds[row];
+  }
+
+  /** Whether a row is unprinted substrate. */
+  public boolean isPaper(int row) {
+    for (int c = 0; c < colorants.size(); c++) {
+      if (tint(row, c) != 0) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** A row's colour and where it comes from. */
+  public Aim aim(int row) {
+    return new Aim(new Lab(lab[3 * row], lab[3 * row + 1], lab[3 * row + 2]), labSources[row]);
+  }
+
+  /** One coordinate of a row's colour: 0 is L*, 1 a*, 2 b*. */
+  public float lab(int row, int axis) {
+    return lab[3 * row + axis];
+  }
+
+  /** A row's mixture as a value. */
+  public InkMixture mixture(int row) {
+    TreeMap<Colorant, Integer> units = new TreeMap<>();
+    for (int c = 0; c < colorants.size(); c++) {
+      units.put(colorants.get(c), tint(row, c));
+    }
+    return InkMixture.ofUnits(units);
+  }
+
+  /** The share of the counted area that bears ink, in percent. */
+  public double inkedPercent() {
+    double inked = 0;
+    for (int row = 0; row < size(); row++) {
+      if (!isPaper(row)) {
+        inked += areaPercent(row);
+      }
+    }
+    return inked;
+  }
+
+  /** The mean tint of a colorant over the counted area, in percent. */
+  public double meanPercent(int colorant) {
+    double sum = 0;
+    for (int row = 0; row < size(); row++) {
+      sum += (double) tint(row, colorant) * samples[row];
+    }
+    return total == 0 ? 0 : 100.0 * sum / total / Tint.FULL;
+  }
+}
