@@ -1,0 +1,28 @@
+package selvage.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import picocli.CommandLine;
+import picocli.CommandLine.IExecutionExceptionHandler;
+import picocli.CommandLine.ParseResult;
+import selvage.finding.InputException;
+
+/** The one place where exceptions become exit statuses. */
+final class FailureHandler implements IExecutionExceptionHandler {
+  @Override
+  public int handleExecutionException(
+      Exception exception, CommandLine commandLine, ParseResult parsed) {
+    PrintWriter err = commandLine.getErr();
+    if (exception instanceof InputException) {
+      err.println(exception.getMessage());
+      return ExitStatus.INPUT;
+    }
+    if (exception instanceof IOException) {
+      err.println(exception.getClass().getSimpleName() + ": " + exception.getMessage());
+      return ExitStatus.INPUT;
+    }
+    err.println("A fault in the program; please report it with the file that caused it:");
+    exception.printStackTrace(err);
+    return ExitStatus.FAULT;
+  }
+}

@@ -1,0 +1,63 @@
+package selvage.strip;
+
+import java.util.List;
+import java.util.Objects;
+
+/**
+ * The strip of one page: a job set beside a standard set, and where it was put.
+ *
+ * @param stripId identifies the strip on the sheet and in files
+ * @param page counted from 1
+ * @param seed of every random choice
+ * @param place where on the sheet
+ * @param reader the instrument's geometry
+ * @param patches in order of row and column, both sets
+ * @param coverage how well the sets stand for the page
+ */
+public record Strip(
+    String stripId,
+    int page,
+    long seed,
+    Place place,
+    Reader reader,
+    List<Patch> patches,
+    Coverage coverage) {
+  /**
+   * Where the strip lies.
+   *
+   * @param edge {@code top}, {@code right}, {@code bottom} or {@code left} of the page as displayed
+   * @param mediaExtended whether the media was grown for it
+   * @param xPt left edge of the strip's box in the page's default user space (unrotated), in user
+   *     space units
+   */
+  public record Place(
+      String edge,
+      boolean mediaExtended,
+      double xPt,
+      double yPt,
+      double widthPt,
+      double heightPt) {}
+
+  /**
+   * The instrument's geometry, as far as a result needs it.
+   *
+   * @param name of the reader description under {@code strips/readers}
+   * @param apertureMm diameter of the measured spot
+   */
+  public record Reader(String name, double apertureMm) {}
+
+  public Strip {
+    Objects.requireNonNull(place, "place");
+    Objects.requireNonNull(reader, "reader");
+    Objects.requireNonNull(coverage, "coverage");
+    patches = List.copyOf(patches);
+    if (stripId.isBlank() || page < 1 || patches.isEmpty()) {
+      throw new IllegalArgumentException("strip " + stripId + " of page " + page);
+    }
+  }
+
+  /** The patches of one set, in their order. */
+  public List<Patch> patches(PatchSet set) {
+    return patches.stream().filter(patch -> patch.set() == set).toList();
+  }
+}

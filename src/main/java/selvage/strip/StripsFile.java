@@ -1,0 +1,20 @@
+package selvage.strip;
+
+import java.util.List;
+import selvage.survey.JobFile;
+
+/**
+ * The record of a stamped proof ({@code PROOF.strips.json}).
+ *
+ * @param job the customer's file
+ * @param proof the stamped file's name
+ * @param conditionName the reference printing condition
+ * @param conditionSource {@code built-in}, {@code output-intent} or {@code file}
+ * @param strips one a stamped page
+ */
+public record StripsFile(
+    JobFile job, String proof, String conditionName, String conditionSource, List<Strip> strips) {
+  public StripsFile {
+    strips = List.copyOf(strips);
+  }
+}
