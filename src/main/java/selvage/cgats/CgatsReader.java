@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
@@ -46,7 +47,7 @@ public final class CgatsReader {
   private final String fileName;
   private final List<Finding> findings = new ArrayList<>();
   private final List<CgatsTable> tables = new ArrayList<>();
-  private final Set<String> saidOnce = new java.util.HashSet<>();
+  private final Set<String> saidOnce = new HashSet<>();
 
   private Part part = Part.HEADER;
   private TableBuilder table;
@@ -149,7 +150,7 @@ public final class CgatsReader {
     } else if (word.is("END_DATA_FORMAT")) {
       part = Part.HEADER;
     } else if (part == Part.COLUMNS) {
-      table.addColumn(word.text());
+      table.addColumn(word.text(), number);
     } else if (!word.is("END_DATA")) {
       return takeHeaderLine(words, at, number);
     }

@@ -53,10 +53,11 @@ final class TableBuilder {
       throw InputException.at(
           fileName, line, "BEGIN_DATA_FORMAT", "expected once a table, found again");
     }
-    columnsLine = line + 1;
+    columnsLine = line;
   }
 
-  void addColumn(String name) {
+  void addColumn(String name, int line) {
+    columnsLine = columns.isEmpty() ? line : columnsLine;
     columns.add(name);
   }
 

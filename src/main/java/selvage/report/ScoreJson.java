@@ -1,0 +1,179 @@
+package selvage.report;
+
+import com.fasterxml.jackson.core.JsonEncoding;
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.util.List;
+import java.util.OptionalDouble;
+import selvage.color.Lab;
+import selvage.finding.Finding;
+import selvage.score.Check;
+import selvage.score.ProofScore;
+import selvage.score.ScoredPatch;
+import selvage.score.SetScore;
+import selvage.score.Verdict;
+
+/**
+ * Scores as JSON. One score is one object; several stand in the list {@code scores} of an object
+ * with the verdict on all. Colour differences are rounded to 0.0001.
+ */
+public final class ScoreJson {
+  private final JsonGenerator json;
+
+  private ScoreJson(JsonGenerator json) {
+    this.json = json;
+  }
+
+  /**
+   * Writes scores, UTF-8, and leaves the stream open.
+   *
+   * @param scores at least one
+   */
+  public static void write(List<ProofScore> scores, OutputStream out) throws IOException {
+    try (JsonGenerator generator = new JsonFactory().createGenerator(out, JsonEncoding.UTF8)) {
+      generator.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
+      generator.setPrettyPrinter(new DefaultPrettyPrinter());
+      new ScoreJson(generator).write(scores);
+      generator.writeRaw('\n');
+    }
+  }
+
+  private void write(List<ProofScore> scores) throws IOException {
+    json.writeStartObject();
+    json.writeNumberField("selvage", 1);
+    if (scores.size() == 1) {
+      writeScore(scores.get(0));
+    } else {
+      json.writeStringField("verdict", ScoreText.verdict(scores).word());
+      json.writeArrayFieldStart("scores");
+      for (ProofScore score : scores) {
+        json.writeStartObject();
+        writeScore(score);
+        json.writeEndObject();
+      }
+      json.writeEndArray();
+    }
+    json.writeEndObject();
+  }
+
+  private void writeScore(ProofScore score) throws IOException {
+    json.writeStringField("strip_id", score.stripId());
+    json.writeNumberField("page", score.page());
+    json.writeStringField("measurement", score.source());
+    json.writeObjectFieldStart("tolerance");
+    json.writeStringField("name", score.tolerance().name());
+    json.writeStringField("source", score.tolerance().source());
+    json.writeEndObject();
+    json.writeArrayFieldStart("metric_notes");
+    for (String note : score.metricNotes()) {
+      json.writeString(note);
+    }
+    json.writeEndArray();
+    writeVerdict(score.verdict());
+    json.writeObjectFieldStart("sets");
+    for (SetScore set : score.sets()) {
+      writeSet(set);
+    }
+    json.writeEndObject();
+    json.writeArrayFieldStart("checks");
+    for (Check check : score.checks()) {
+      writeCheck(check);
+    }
+    json.writeEndArray();
+    json.writeArrayFieldStart("patches");
+    for (ScoredPatch patch : score.patches()) {
+      writePatch(patch);
+    }
+    json.writeEndArray();
+    json.writeObjectFieldStart("alignment");
+    json.writeStringField("how", score.alignment().how());
+    writeRounded("confidence", score.alignment().confidence());
+    json.writeEndObject();
+    json.writeArrayFieldStart("findings");
+    for (Finding finding : score.findings()) {
+      json.writeStartObject();
+      json.writeStringField("code", finding.code());
+      json.writeStringField("severity", finding.severity().word());
+      json.writeStringField("text", finding.text());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+  }
+
+  private void writeSet(SetScore set) throws IOException {
+    json.writeObjectFieldStart(set.set().word());
+    json.writeNumberField("patches", set.patches());
+    json.writeNumberField("judged", set.judged());
+    writeRounded("mean_de00", set.meanDe00());
+    writeRounded("p95_de00", set.p95De00());
+    writeRounded("max_de00", set.maxDe00());
+    writeIfPresent("area_mean_de00", set.areaMeanDe00());
+    writeIfPresent("area_p95_de00", set.areaP95De00());
+    writeVerdict(set.verdict());
+    json.writeEndObject();
+  }
+
+  private void writeCheck(Check check) throws IOException {
+    json.writeStartObject();
+    json.writeStringField("name", check.limit().name());
+    json.writeStringField("set", check.limit().set().word());
+    json.writeStringField("metric", check.limit().metric().word());
+    json.writeStringField("statistic", check.limit().statistic().word());
+    json.writeNumberField("patches", check.patches());
+    writeRounded("value", check.value());
+    json.writeNumberField("limit", check.limit().limit());
+    if (check.limit().guardBand() > 0) {
+      json.writeNumberField("guard_band", check.limit().guardBand());
+    }
+    writeVerdict(check.verdict());
+    json.writeStringField("source", check.limit().source());
+    json.writeStringField("mark", check.limit().mark());
+    json.writeEndObject();
+  }
+
+  private void writePatch(ScoredPatch patch) throws IOException {
+    json.writeStartObject();
+    json.writeStringField("id", patch.patch().id());
+    json.writeStringField("set", patch.patch().set().word());
+    writeLab("aim_lab", patch.patch().aim().lab());
+    json.writeStringField("aim_source", patch.patch().aim().source().word());
+    writeLab("lab", patch.lab());
+    writeRounded("de00", patch.de00());
+    writeRounded("de76", patch.de76());
+    writeRounded("dch", patch.dch());
+    writeRounded("dh", patch.dh());
+    writeRounded("dl", patch.dl());
+    json.writeBooleanField("judged", patch.judged());
+    json.writeEndObject();
+  }
+
+  private void writeLab(String name, Lab lab) throws IOException {
+    json.writeArrayFieldStart(name);
+    json.writeNumber(rounded(lab.l()));
+    json.writeNumber(rounded(lab.a()));
+    json.writeNumber(rounded(lab.b()));
+    json.writeEndArray();
+  }
+
+  private void writeVerdict(Verdict verdict) throws IOException {
+    json.writeStringField("verdict", verdict.word());
+  }
+
+  private void writeIfPresent(String name, OptionalDouble value) throws IOException {
+    if (value.isPresent()) {
+      writeRounded(name, value.getAsDouble());
+    }
+  }
+
+  private void writeRounded(String name, double value) throws IOException {
+    json.writeNumberField(name, rounded(value));
+  }
+
+  /** To 0.0001, and never a negative zero. */
+  private static double rounded(double value) {
+    return Math.round(value * 1e4) / 1e4 + 0.0;
+  }
+}

@@ -1,0 +1,45 @@
+package selvage.score;
+
+import java.util.List;
+import java.util.Objects;
+import selvage.finding.Finding;
+import selvage.measurement.Alignment;
+
+/**
+ * A measured strip held against a tolerance set.
+ *
+ * @param stripId the strip
+ * @param page of the job, counted from 1
+ * @param source the measurement file
+ * @param tolerance what it was held against
+ * @param metricNotes how the figures were made
+ * @param verdict on the whole: fail if any set fails
+ * @param sets the sets that were measured, the job's first
+ * @param checks in the tolerance set's order
+ * @param patches in the strip's order
+ * @param alignment how readings were matched to patches
+ * @param findings doubts, from the measurement on
+ */
+public record ProofScore(
+    String stripId,
+    int page,
+    String source,
+    ToleranceSet tolerance,
+    List<String> metricNotes,
+    Verdict verdict,
+    List<SetScore> sets,
+    List<Check> checks,
+    List<ScoredPatch> patches,
+    Alignment alignment,
+    List<Finding> findings) {
+  public ProofScore {
+    Objects.requireNonNull(tolerance, "tolerance");
+    Objects.requireNonNull(verdict, "verdict");
+    Objects.requireNonNull(alignment, "alignment");
+    metricNotes = List.copyOf(metricNotes);
+    sets = List.copyOf(sets);
+    checks = List.copyOf(checks);
+    patches = List.copyOf(patches);
+    findings = List.copyOf(findings);
+  }
+}
