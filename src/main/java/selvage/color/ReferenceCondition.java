@@ -1,6 +1,7 @@
 package selvage.color;
 
 import java.util.Locale;
+import selvage.ink.Tint;
 
 /**
  * A reference printing condition: what the press is agreed to print for given process tints.
@@ -34,6 +35,29 @@ public interface ReferenceCondition {
    *     {@link AimSource#CONDITION}
    */
   Aim aim(double c, double m, double y, double k);
+
+  /**
+   * The aims of many mixtures, as {@link #aim} gives them, in single precision.
+   *
+   * @param tints C, M, Y, K a row, in {@link selvage.ink.Tint} units
+   * @param rows how many rows to take
+   * @param lab takes L*, a*, b* a row
+   * @param sources takes a source a row
+   */
+  default void aims(char[] tints, int rows, float[] lab, AimSource[] sources) {
+    for (int row = 0; row < rows; row++) {
+      Aim aim =
+          aim(
+              Tint.toPercent(tints[4 * row]),
+              Tint.toPercent(tints[4 * row + 1]),
+              Tint.toPercent(tints[4 * row + 2]),
+              Tint.toPercent(tints[4 * row + 3]));
+      lab[3 * row] = (float) aim.lab().l();
+      lab[3 * row + 1] = (float) aim.lab().a();
+      lab[3 * row + 2] = (float) aim.lab().b();
+      sources[row] = aim.source();
+    }
+  }
 
   /** The substrate's colour: the aim of no ink. */
   default Lab paper() {

@@ -1,0 +1,27 @@
+package selvage.color;
+
+/**
+ * Black point compensation: XYZ scaled so that one medium's darkest colour falls on the other's,
+ * the white staying [iso18619]. Black points are neutral and given by their Y, 0 to 1.
+ */
+final class BlackPoint {
+  private BlackPoint() {}
+
+  /** A colour with black at L* 0, for a medium whose darkest has this Y. */
+  static double[] raise(double l, double a, double b, double blackY) {
+    return scale(l, a, b, 1 - blackY, blackY);
+  }
+
+  /** A colour of a medium whose darkest has this Y, with black brought down to L* 0. */
+  static double[] lower(double l, double a, double b, double blackY) {
+    return scale(l, a, b, 1 / (1 - blackY), -blackY / (1 - blackY));
+  }
+
+  private static double[] scale(double l, double a, double b, double factor, double offset) {
+    double fy = (l + 16) / 116;
+    double x = ReferenceWhite.f(factor * ReferenceWhite.inverse(fy + a / 500) + offset);
+    double y = ReferenceWhite.f(factor * ReferenceWhite.inverse(fy) + offset);
+    double z = ReferenceWhite.f(factor * ReferenceWhite.inverse(fy - b / 200) + offset);
+    return new double[] {116 * y - 16, 500 * (x - y), 200 * (y - z)};
+  }
+}
