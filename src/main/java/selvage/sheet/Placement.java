@@ -1,0 +1,81 @@
+package selvage.sheet;
+
+import java.awt.geom.AffineTransform;
+import selvage.strip.StripLayout;
+
+/**
+ * A strip's place on a page.
+ *
+ * @param edge of the page as displayed
+ * @param layout the strip, laid out for this place
+ * @param box in the page's default user space
+ * @param stripToUser from the strip's millimetres to user space
+ * @param media the media box when the strip is there; the old one where there was room
+ * @param extended whether the media grows
+ * @param widened whether it grows along the edge too, since the edge is shorter than any strip
+ */
+record Placement(
+    Edge edge,
+    StripLayout layout,
+    Rectangle box,
+    AffineTransform stripToUser,
+    Rectangle media,
+    boolean extended,
+    boolean widened) {
+
+  /**
+   * Places a layout.
+   *
+   * @param x lower left corner of the strip as displayed, in millimetres; and so {@code y}
+   * @param sheet what the media is to be, as displayed
+   */
+  static Placement at(
+      PageFrame frame,
+      Edge edge,
+      StripLayout layout,
+      double x,
+      double y,
+      Rectangle sheet,
+      boolean widened) {
+    boolean upright = edge.isUpright();
+    double width = upright ? layout.heightMm() : layout.widthMm();
+    double height = upright ? layout.widthMm() : layout.heightMm();
+    AffineTransform transform = frame.toUser();
+    transform.concatenate(
+        upright
+            ? new AffineTransform(0, 1, -1, 0, x + layout.heightMm(), y)
+            : new AffineTransform(1, 0, 0, 1, x, y));
+    Rectangle displayed = new Rectangle(x, y, x + width, y + height);
+    boolean extended = !sheet.equals(frame.displayedMedia());
+    return new Placement(
+        edge,
+        layout,
+        displayed.transformed(frame.toUser()),
+        transform,
+        extended ? sheet.transformed(frame.toUser()) : frame.media(),
+        extended,
+        widened);
+  }
+
+  /**
+   * What of the page's own content may show once the sheet has grown, in user space: all of the old
+   * media, but on the side that grows nothing that its crop box hid.
+   */
+  Rectangle ownContent(PageFrame frame) {
+    Rectangle sheet = frame.displayedMedia();
+    Rectangle crop = frame.displayedCrop();
+    return new Rectangle(
+            edge == Edge.LEFT ? crop.llx() : sheet.llx(),
+            edge == Edge.BOTTOM ? crop.lly() : sheet.lly(),
+            edge == Edge.RIGHT ? crop.urx() : sheet.urx(),
+            edge == Edge.TOP ? crop.ury() : sheet.ury())
+        .transformed(frame.toUser());
+  }
+
+  /** By how much the sheet grows, in square millimetres as displayed. */
+  double addedArea(PageFrame frame) {
+    Rectangle before = frame.displayedMedia();
+    Rectangle after = frame.displayed(media);
+    return after.width() * after.height() - before.width() * before.height();
+  }
+}

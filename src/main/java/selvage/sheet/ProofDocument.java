@@ -1,0 +1,195 @@
+package selvage.sheet;
+
+import java.io.File;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.cos.COSArray;
+import org.apache.pdfbox.cos.COSBase;
+import org.apache.pdfbox.cos.COSDictionary;
+import org.apache.pdfbox.cos.COSName;
+import org.apache.pdfbox.pdfwriter.compress.CompressParameters;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.PDPage;
+import org.apache.pdfbox.pdmodel.encryption.InvalidPasswordException;
+import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
+import selvage.color.SpotInk;
+import selvage.finding.Finding;
+import selvage.finding.InputException;
+import selvage.strip.ReaderGeometry;
+import selvage.strip.Strip;
+import selvage.strip.StripContent;
+import selvage.strip.StripLayout;
+
+/**
+ * A customer's PDF on its way to become a proof. Streams that are not touched are copied as they
+ * are; page content inside the bleed is never changed.
+ */
+public final class ProofDocument implements AutoCloseable {
+  private final PDDocument document;
+  private final StripFont font;
+  private final boolean isPdfX;
+  private SpotDefinitions ofAllPages;
+  private final List<Finding> findings = new ArrayList<>();
+
+  private ProofDocument(PDDocument document, StripFont font) {
+    this.document = document;
+    this.font = font;
+    this.isPdfX = isPdfX(document);
+  }
+
+  /**
+   * Opens a job.
+   *
+   * @throws InputException where it is no PDF, is damaged beyond reading, needs a password, or has
+   *     no page
+   */
+  public static ProofDocument open(Path job) throws InputException, IOException {
+    PDDocument document = load(job);
+    try {
+      if (document.getNumberOfPages() == 0) {
+        throw InputException.of(job.toString(), "expected at least one page, found none");
+      }
+      ProofDocument proof = new ProofDocument(document, StripFont.in(document));
+      proof.noteProtection();
+      return proof;
+    } catch (InputException | IOException | RuntimeException e) {
+      document.close();
+      throw e;
+    }
+  }
+
+  static PDDocument load(Path job) throws InputException {
+    File file = job.toFile();
+    if (!Files.isRegularFile(job)) {
+      throw InputException.of(job.toString(), "no such file; check the name");
+    }
+    try {
+      return Loader.loadPDF(file);
+    } catch (InvalidPasswordException e) {
+      throw InputException.of(
+          job.toString(), "is encrypted and needs a password; ask for a file without one", e);
+    } catch (IOException | RuntimeException e) {
+      throw InputException.of(
+          job.toString(),
+          "expected a PDF, found something that can't be read as one (" + e.getMessage() + ")",
+          e);
+    }
+  }
+
+  private static boolean isPdfX(PDDocument document) {
+    if (document.getDocumentInformation().getCOSObject().containsKey("GTS_PDFXVersion")) {
+      return true;
+    }
+    COSBase intents =
+        document.getDocumentCatalog().getCOSObject().getDictionaryObject(COSName.OUTPUT_INTENTS);
+    for (int i = 0; intents instanceof COSArray list && i < list.size(); i++) {
+      if (list.getObject(i) instanceof COSDictionary intent
+          && "GTS_PDFX".equals(intent.getNameAsString(COSName.S))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void noteProtection() throws IOException {
+    if (document.isEncrypted()) {
+      document.setAllSecurityToBeRemoved(true);
+      findings.add(
+          Finding.warning(
+              "protection-removed",
+              "the job is encrypted, with permissions only; the proof is not encrypted and has no"
+                  + " such permissions. Keep it as the job's owner would"));
+    }
+    if (!document.getSignatureDictionaries().isEmpty()) {
+      findings.add(
+          Finding.warning(
+              "signature-broken",
+              "the job is signed; the proof is a changed file, so the signature no longer holds"));
+    }
+  }
+
+  /** Doubts about the file as a whole. */
+  public List<Finding> findings() {
+    return List.copyOf(findings);
+  }
+
+  /**
+   * Puts a strip on a page.
+   *
+   * @param page counted from 1
+   * @param inks what is known of the job's spots, for those that the page leaves undefined
+   * @param edge the edge of the page as displayed; empty for the one that costs least
+   * @param occupancy where the page bears no ink
+   */
+  public StampedStrip stamp(
+      int page,
+      StripContent content,
+      ReaderGeometry reader,
+      Map<String, SpotInk> inks,
+      Optional<Edge> edge,
+      InkOccupancy occupancy)
+      throws IOException {
+    PDPage target = document.getPage(page - 1);
+    PageFrame frame = PageFrame.of(target);
+    StripPlacer placer =
+        new StripPlacer(
+            frame,
+            occupancy,
+            length -> StripLayout.of(content, reader, length, font),
+            StripLayout.shortestMm(reader));
+    Placement place = placer.place(edge);
+    SpotDefinitions ofPage = SpotDefinitions.of(List.of(target));
+    PatchColors colors = new PatchColors(document, spot -> definition(ofPage, spot), inks);
+    PDFormXObject form = StripForm.of(document, place.layout(), colors, font);
+    PageStamper stamper = new PageStamper(document, target, page);
+    stamper.stamp(frame, place, form, isPdfX);
+    List<Finding> doubts = new ArrayList<>(colors.findings());
+    doubts.addAll(stamper.findings());
+    Rectangle box = place.box();
+    return new StampedStrip(
+        place.layout(),
+        new Strip.Place(
+            place.edge().word(), place.extended(), box.llx(), box.lly(), box.width(), box.height()),
+        place.edge().isUpright(),
+        doubts);
+  }
+
+  private Optional<COSBase> definition(SpotDefinitions ofPage, String spot) {
+    Optional<COSBase> found = ofPage.separation(spot);
+    if (found.isEmpty()) {
+      if (ofAllPages == null) {
+        ofAllPages = SpotDefinitions.of(document.getPages());
+      }
+      found = ofAllPages.separation(spot);
+    }
+    return found;
+  }
+
+  /**
+   * Writes the proof. To be called once, at the end.
+   *
+   * @param modified the date of change that it carries
+   * @param seed of the file identifier: the same job, strips and seed give the same bytes
+   */
+  public void write(OutputStream out, Instant modified, long seed) throws IOException {
+    font.subset();
+    DocumentDates.setModified(document, modified);
+    document.setDocumentId(seed);
+    boolean compact = document.getDocument().isXRefStream();
+    document.save(
+        out, compact ? CompressParameters.DEFAULT_COMPRESSION : CompressParameters.NO_COMPRESSION);
+  }
+
+  @Override
+  public void close() throws IOException {
+    document.close();
+  }
+}

@@ -1,0 +1,184 @@
+package selvage.sheet;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.DoubleFunction;
+import selvage.strip.StripLayout;
+
+/**
+ * Finds a place for a strip: blank room of the media outside the bleed, else beyond the edge where
+ * the sheet grows least.
+ */
+final class StripPlacer {
+  /** How long a strip may become where a page is too short for any. */
+  private static final double WIDENED_MM = 120;
+
+  /** Shorter strips are tried in so many steps, and so many places along an edge. */
+  private static final int LENGTHS = 6;
+
+  private static final double SLIDE_MM = 5;
+
+  /**
+   * The sheet grows by whole steps of half an inch, a whole number of samples at any even
+   * resolution: the page's own pixels stay where they were. What the strip doesn't need parts it
+   * from the page.
+   */
+  private static final double STEP_MM = 12.7;
+
+  private static final double ROUNDING_MM = 1e-6;
+
+  private final PageFrame frame;
+  private final InkOccupancy occupancy;
+  private final DoubleFunction<StripLayout> layouts;
+  private final double shortestMm;
+
+  /**
+   * A placer for one page.
+   *
+   * @param layouts lays the strip out within a length in millimetres
+   * @param shortestMm the least such length
+   */
+  StripPlacer(
+      PageFrame frame,
+      InkOccupancy occupancy,
+      DoubleFunction<StripLayout> layouts,
+      double shortestMm) {
+    this.frame = frame;
+    this.occupancy = occupancy;
+    this.layouts = layouts;
+    this.shortestMm = shortestMm;
+  }
+
+  /**
+   * Finds the place.
+   *
+   * @param wanted the edge to take; any where empty
+   */
+  Placement place(Optional<Edge> wanted) {
+    List<Edge> edges = wanted.map(List::of).orElse(List.of(Edge.values()));
+    for (Edge edge : edges) {
+      Optional<Placement> free = free(edge);
+      if (free.isPresent()) {
+        return free.get();
+      }
+    }
+    return edges.stream()
+        .map(this::beyond)
+        .min(
+            Comparator.comparing(Placement::widened)
+                .thenComparingDouble(place -> place.addedArea(frame)))
+        .orElseThrow();
+  }
+
+  private Placement beyond(Edge edge) {
+    Rectangle sheet = frame.displayedMedia();
+    Rectangle crop = frame.displayedCrop();
+    double start = edge.isUpright() ? crop.lly() : crop.llx();
+    double edgeMm = edge.isUpright() ? crop.height() : crop.width();
+    boolean widened = edgeMm < shortestMm;
+    StripLayout layout = layouts.apply(widened ? Math.max(WIDENED_MM, shortestMm) : edgeMm);
+    double along = start + (widened ? 0 : (edgeMm - layout.widthMm()) / 2);
+    double depth = wholeSteps(layout.heightMm());
+    double length = widened ? edgeMm + wholeSteps(layout.widthMm() - edgeMm) : edgeMm;
+    double reach = start + length;
+    double outer = depth - layout.heightMm();
+    return switch (edge) {
+      case BOTTOM ->
+          at(
+              edge,
+              layout,
+              along,
+              -depth,
+              sheet.union(new Rectangle(start, -depth, reach, 0)),
+              widened);
+      case TOP ->
+          at(
+              edge,
+              layout,
+              along,
+              sheet.ury() + outer,
+              sheet.union(new Rectangle(start, 0, reach, sheet.ury() + depth)),
+              widened);
+      case LEFT ->
+          at(
+              edge,
+              layout,
+              -depth,
+              along,
+              sheet.union(new Rectangle(-depth, start, 0, reach)),
+              widened);
+      case RIGHT ->
+          at(
+              edge,
+              layout,
+              sheet.urx() + outer,
+              along,
+              sheet.union(new Rectangle(0, start, sheet.urx() + depth, reach)),
+              widened);
+    };
+  }
+
+  private Placement at(
+      Edge edge, StripLayout layout, double x, double y, Rectangle sheet, boolean widened) {
+    return Placement.at(frame, edge, layout, x, y, sheet, widened);
+  }
+
+  private static double wholeSteps(double mm) {
+    return Math.ceil(mm / STEP_MM - ROUNDING_MM) * STEP_MM;
+  }
+
+  /** Room between crop box and bleed box, at full length or shorter, wherever it is blank. */
+  private Optional<Placement> free(Edge edge) {
+    if (occupancy == InkOccupancy.UNKNOWN) {
+      return Optional.empty();
+    }
+    Rectangle crop = frame.displayedCrop();
+    Rectangle bleed = frame.displayedBleed();
+    double depth =
+        switch (edge) {
+          case BOTTOM -> bleed.lly() - crop.lly();
+          case TOP -> crop.ury() - bleed.ury();
+          case LEFT -> bleed.llx() - crop.llx();
+          case RIGHT -> crop.urx() - bleed.urx();
+        };
+    double room = edge.isUpright() ? crop.height() : crop.width();
+    for (int step = 0; step < LENGTHS && room >= shortestMm; step++) {
+      double length = room - (room - shortestMm) * step / LENGTHS;
+      StripLayout layout = layouts.apply(length);
+      if (layout.heightMm() > depth + ROUNDING_MM) {
+        return Optional.empty(); // a shorter one is higher still
+      }
+      Optional<Placement> found = slide(edge, layout, crop, room);
+      if (found.isPresent()) {
+        return found;
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Tries places along the edge, from its middle outwards. */
+  private Optional<Placement> slide(Edge edge, StripLayout layout, Rectangle crop, double room) {
+    double spare = Math.max(0, room - layout.widthMm());
+    int steps = (int) (spare / 2 / SLIDE_MM);
+    for (int i = 0; i <= 2 * steps; i++) {
+      double off = spare / 2 + SLIDE_MM * (i % 2 == 0 ? i / 2 : -(i + 1) / 2);
+      Placement place =
+          switch (edge) {
+            case BOTTOM -> inside(edge, layout, crop.llx() + off, crop.lly());
+            case TOP -> inside(edge, layout, crop.llx() + off, crop.ury() - layout.heightMm());
+            case LEFT -> inside(edge, layout, crop.llx(), crop.lly() + off);
+            case RIGHT -> inside(edge, layout, crop.urx() - layout.heightMm(), crop.lly() + off);
+          };
+      Rectangle box = place.box();
+      if (occupancy.isBlank(box.llx(), box.lly(), box.urx(), box.ury())) {
+        return Optional.of(place);
+      }
+    }
+    return Optional.empty();
+  }
+
+  private Placement inside(Edge edge, StripLayout layout, double x, double y) {
+    return at(edge, layout, x, y, frame.displayedMedia(), false);
+  }
+}

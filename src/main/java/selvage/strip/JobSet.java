@@ -1,0 +1,128 @@
+package selvage.strip;
+
+import java.util.ArrayList;
+import java.util.List;
+import selvage.color.Lab;
+import selvage.finding.Finding;
+import selvage.ink.InkMixture;
+import selvage.ink.Tint;
+import selvage.survey.Census;
+
+/**
+ * The patches of a job's own colours and what they are worth.
+ *
+ * <p>Roles: {@code spot-solid}, {@code spot-tint} (one spot alone), {@code spot-overprint} (a spot
+ * with other inks), {@code darkest} and {@code lightest} (of this set), {@code neutral} (process
+ * inks, close to the grey axis from paper to black), {@code flat} (fills, strokes, text), {@code
+ * image} (photographs and shadings).
+ *
+ * @param patches every mixture occurs in the job; empty where nothing is inked
+ * @param coverage of the job set and of the standard colours; all 0 where nothing is inked
+ * @param findings what was left out
+ */
+public record JobSet(List<JobPatch> patches, Coverage coverage, List<Finding> findings) {
+  /** The most patches that may be asked for. */
+  public static final int MOST_PATCHES = 200;
+
+  private static final double CELL_STEP = 1.5;
+  private static final double NEUTRAL_CHROMA = 4;
+
+  public JobSet {
+    patches = List.copyOf(patches);
+    findings = List.copyOf(findings);
+  }
+
+  /**
+   * Chooses patches for a page.
+   *
+   * @param count how many at most, 1 to {@value #MOST_PATCHES}
+   * @param standard the aims of the standard set, for comparison
+   */
+  public static JobSet choose(Census census, int count, List<Lab> standard) {
+    if (count < 1 || count > MOST_PATCHES) {
+      throw new IllegalArgumentException("patches: 1 to " + MOST_PATCHES + ", not " + count);
+    }
+    ColorCells cells = ColorCells.of(census, CELL_STEP);
+    if (cells.size() == 0) {
+      return new JobSet(List.of(), new Coverage(0, 0, 0, 0), List.of());
+    }
+    ForcedPatches forced = ForcedPatches.of(census, count);
+    int[] candidates = Candidates.of(census, forced.rows());
+    List<Integer> rows = new CoverageSearch(census, cells, candidates).choose(forced.rows(), count);
+    return measured(census, cells, rows, standard, forced.findings());
+  }
+
+  private static JobSet measured(
+      Census census,
+      ColorCells cells,
+      List<Integer> rows,
+      List<Lab> standard,
+      List<Finding> findings) {
+    List<Lab> aims = rows.stream().map(row -> census.aim(row).lab()).toList();
+    NearestPatches job = NearestPatches.of(census, cells, aims);
+    NearestPatches other = standard.isEmpty() ? null : NearestPatches.of(census, cells, standard);
+    double inked = 0;
+    double within2 = 0;
+    double within3 = 0;
+    double standardWithin3 = 0;
+    double distance = 0;
+    double[] represents = new double[rows.size()];
+    for (int row = 0; row < census.size(); row++) {
+      if (cells.cellOf(row) < 0) {
+        continue;
+      }
+      double samples = census.samples(row);
+      float de00 = job.de00(row);
+      inked += samples;
+      within2 += de00 <= 2 ? samples : 0;
+      within3 += de00 <= 3 ? samples : 0;
+      distance += samples * de00;
+      represents[job.nearest(row)] += samples;
+      standardWithin3 += other != null && other.de00(row) <= 3 ? samples : 0;
+    }
+    List<JobPatch> patches = new ArrayList<>();
+    for (int i = 0; i < rows.size(); i++) {
+      int row = rows.get(i);
+      patches.add(
+          new JobPatch(
+              census.mixture(row),
+              census.aim(row),
+              role(census, row, rows),
+              census.areaPercent(row),
+              100 * represents[i] / inked));
+    }
+    return new JobSet(
+        patches,
+        new Coverage(
+            100 * within2 / inked,
+            100 * within3 / inked,
+            distance / inked,
+            100 * standardWithin3 / inked),
+        findings);
+  }
+
+  private static String role(Census census, int row, List<Integer> rows) {
+    InkMixture mixture = census.mixture(row);
+    if (mixture.hasSpot()) {
+      if (mixture.units().size() > 1) {
+        return "spot-overprint";
+      }
+      return mixture.units().get(mixture.units().firstKey()) == Tint.FULL
+          ? "spot-solid"
+          : "spot-tint";
+    }
+    boolean darkest = rows.size() > 2;
+    boolean lightest = rows.size() > 2;
+    for (int other : rows) {
+      darkest &= census.lab(row, 0) <= census.lab(other, 0);
+      lightest &= census.lab(row, 0) >= census.lab(other, 0);
+    }
+    if (darkest || lightest) {
+      return darkest ? "darkest" : "lightest";
+    }
+    if (census.aim(row).lab().chroma() <= NEUTRAL_CHROMA) {
+      return "neutral";
+    }
+    return Candidates.isFlat(census, row) ? "flat" : "image";
+  }
+}
