@@ -1,0 +1,103 @@
+package selvage.sheet;
+
+import java.awt.geom.AffineTransform;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.Map;
+import org.apache.pdfbox.cos.COSDictionary;
+import org.apache.pdfbox.cos.COSName;
+import org.apache.pdfbox.cos.COSStream;
+import org.apache.pdfbox.pdfwriter.compress.CompressParameters;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.PDPage;
+import org.apache.pdfbox.pdmodel.PDResources;
+import org.apache.pdfbox.pdmodel.common.PDRectangle;
+import org.apache.pdfbox.pdmodel.common.PDStream;
+import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
+import selvage.color.SpotInk;
+import selvage.finding.InputException;
+import selvage.strip.StripLayout;
+
+/**
+ * A PDF of strips without the job, one a page, to be printed by itself. It keeps the job's output
+ * intents and spot definitions, nothing else.
+ */
+public final class StripsAlone implements AutoCloseable {
+  private static final double PT_PER_MM = 72 / 25.4;
+  private static final List<COSName> KEPT =
+      List.of(COSName.TYPE, COSName.PAGES, COSName.VERSION, COSName.OUTPUT_INTENTS);
+
+  private final PDDocument document;
+  private final SpotDefinitions definitions;
+  private final StripFont font;
+
+  private StripsAlone(PDDocument document, SpotDefinitions definitions, StripFont font) {
+    this.document = document;
+    this.definitions = definitions;
+    this.font = font;
+  }
+
+  /** Begins with no page, with what the job defines. */
+  public static StripsAlone of(Path job) throws InputException, IOException {
+    PDDocument document = ProofDocument.load(job);
+    try {
+      SpotDefinitions definitions = SpotDefinitions.of(document.getPages());
+      if (document.isEncrypted()) {
+        document.setAllSecurityToBeRemoved(true);
+      }
+      while (document.getNumberOfPages() > 0) {
+        document.removePage(document.getNumberOfPages() - 1);
+      }
+      COSDictionary catalog = document.getDocumentCatalog().getCOSObject();
+      for (COSName key : List.copyOf(catalog.keySet())) {
+        if (!KEPT.contains(key)) {
+          catalog.removeItem(key);
+        }
+      }
+      document.getDocumentInformation().getCOSObject().clear();
+      return new StripsAlone(document, definitions, StripFont.in(document));
+    } catch (IOException | RuntimeException e) {
+      document.close();
+      throw e;
+    }
+  }
+
+  /** Adds a page with a strip, rows lying. */
+  public void add(StripLayout layout, Map<String, SpotInk> inks) throws IOException {
+    PatchColors colors = new PatchColors(document, definitions::separation, inks);
+    PDFormXObject form = StripForm.of(document, layout, colors, font);
+    form.setMatrix(AffineTransform.getScaleInstance(PT_PER_MM, PT_PER_MM));
+    PDRectangle box =
+        new PDRectangle(
+            (float) (layout.widthMm() * PT_PER_MM), (float) (layout.heightMm() * PT_PER_MM));
+    PDPage page = new PDPage(box);
+    page.setTrimBox(box);
+    page.setBleedBox(box);
+    PDResources resources = new PDResources();
+    resources.put(COSName.getPDFName("ControlStrip"), form);
+    page.setResources(resources);
+    COSStream content = document.getDocument().createCOSStream();
+    try (OutputStream out = content.createOutputStream()) {
+      out.write("q /ControlStrip Do Q\n".getBytes(StandardCharsets.US_ASCII));
+    }
+    page.setContents(new PDStream(content));
+    document.addPage(page);
+  }
+
+  /** Writes; see {@link ProofDocument#write}. */
+  public void write(OutputStream out, Instant modified, long seed) throws IOException {
+    font.subset();
+    DocumentDates.setModified(document, modified);
+    document.setDocumentId(seed);
+    document.save(out, CompressParameters.NO_COMPRESSION);
+  }
+
+  @Override
+  public void close() throws IOException {
+    document.close();
+  }
+}
