@@ -1,0 +1,64 @@
+package selvage.separation;
+
+import java.io.IOException;
+import java.util.Arrays;
+import java.util.NavigableMap;
+import java.util.TreeMap;
+import org.apache.pdfbox.pdmodel.common.function.PDFunction;
+import selvage.color.AimSource;
+import selvage.color.Lab;
+import selvage.color.ReferenceCondition;
+import selvage.color.SpotInk;
+import selvage.ink.Tint;
+
+/** The colour of a spot as its alternate colour and tint transform give it. */
+final class AlternateColor {
+  private static final int STEPS = 20;
+  private static final int MOST_INPUTS = 8;
+
+  private final SpaceReader spaces;
+  private final ReferenceCondition condition;
+
+  AlternateColor(SpaceReader spaces, ReferenceCondition condition) {
+    this.spaces = spaces;
+    this.condition = condition;
+  }
+
+  /**
+   * @param alternate may be null, as for a colorant that only a DeviceN of very many names
+   */
+  SpotInk of(String name, SpotAlternates.Alternate alternate) {
+    NavigableMap<Double, Lab> ramp = new TreeMap<>();
+    if (alternate != null && alternate.components() <= MOST_INPUTS) {
+      try {
+        SourceSpace space = spaces.read(alternate.space(), alternate.resources());
+        PDFunction transform = PDFunction.create(alternate.transform());
+        for (int i = 1; i <= STEPS; i++) {
+          ramp.put(100.0 * i / STEPS, lab(space, transform, alternate, (float) i / STEPS));
+        }
+      } catch (IOException | RuntimeException e) {
+        ramp.clear();
+      }
+    }
+    if (ramp.isEmpty()) {
+      // Nothing is known of the colour: a solid as dark as black at half tint stands for it.
+      ramp.put(100.0, condition.aim(0, 0, 0, 50).lab());
+    }
+    return new SpotInk(name, ramp, AimSource.ALTERNATE);
+  }
+
+  private Lab lab(
+      SourceSpace space, PDFunction transform, SpotAlternates.Alternate alternate, float tint)
+      throws IOException {
+    float[] input = new float[alternate.components()];
+    input[alternate.component()] = tint;
+    float[] color = Arrays.copyOf(transform.eval(input), Math.max(1, space.components()));
+    char[] row = new char[StateTable.INKS + InkSet.MOST];
+    space.ink(color, row);
+    double[] cmyk = new double[4];
+    for (int i = 0; i < 4; i++) {
+      cmyk[i] = Tint.toPercent(row[StateTable.INKS + i]);
+    }
+    return condition.aim(cmyk[0], cmyk[1], cmyk[2], cmyk[3]).lab();
+  }
+}

@@ -1,0 +1,127 @@
+package selvage.separation;
+
+import java.util.Arrays;
+import selvage.ink.Tint;
+
+/** An image as a source of states. Each distinct pixel value is turned into ink once. */
+final class ImageSource implements RowSource {
+  private final ImageData data;
+  private final ImagePainter.Walk walk;
+  private final SourceSpace space;
+  private final float[] low;
+  private final float[] step;
+  private final ImageMask mask;
+  private final StateTable table;
+  private final BlendSpaces blendSpaces;
+  private final Layer.Blending blending;
+  private final char kind;
+  private final Memo memo = new Memo();
+  private final float[] color;
+  private final float[] rgb = new float[3];
+  private final char[] row;
+  private long lastKey = -1;
+  private int lastState;
+
+  /**
+   * @param decode the Decode array, or empty
+   * @param mask may be null
+   */
+  ImageSource(
+      ImageData data,
+      ImagePainter.Walk walk,
+      SourceSpace space,
+      float[] decode,
+      ImageMask mask,
+      Compositor compositor,
+      BlendSpaces blendSpaces,
+      ObjectKind kind) {
+    this.data = data;
+    this.walk = walk;
+    this.space = space;
+    this.mask = mask;
+    this.row = compositor.newRow();
+    this.table = compositor.table();
+    this.blending = compositor.layer().blending;
+    this.blendSpaces = blendSpaces;
+    this.kind = (char) kind.bit();
+    int n = space.components();
+    float[] ranges =
+        decode.length >= 2 * n ? decode : space.defaultDecode(Math.min(8, data.bits()));
+    if (data.bits() == 16 && decode.length < 2 * n && space instanceof IndexedSpace) {
+      ranges = new float[] {0, 65535};
+    }
+    color = new float[n];
+    low = new float[n];
+    step = new float[n];
+    for (int c = 0; c < n; c++) {
+      low[c] = ranges[2 * c];
+      step[c] = (ranges[2 * c + 1] - ranges[2 * c]) / data.most();
+    }
+  }
+
+  @Override
+  public boolean hasAlpha() {
+    return mask != null;
+  }
+
+  @Override
+  public void row(int y, int x0, int x1, int[] states, char[] alphas) {
+    boolean packable = data.isPackable();
+    boolean matted = mask != null && mask.matte().length >= space.components();
+    for (int x = x0; x < x1; x++) {
+      walk.at(x, y);
+      int opacity = Tint.FULL;
+      if (mask != null) {
+        opacity = mask.opacity(x, y, data, walk.column, walk.row);
+        alphas[x - x0] = (char) opacity;
+        if (opacity == 0) {
+          states[x - x0] = NONE;
+          continue;
+        }
+      }
+      if (!packable || matted) {
+        states[x - x0] = compute(walk.column, walk.row, matted ? opacity : Tint.FULL);
+        continue;
+      }
+      long key = data.packed(walk.column, walk.row);
+      if (key != lastKey) {
+        int known = memo.get(key);
+        if (known == Memo.ABSENT) {
+          known = compute(walk.column, walk.row, Tint.FULL);
+          memo.put(key, known);
+        }
+        lastKey = key;
+        lastState = known;
+      }
+      states[x - x0] = lastState;
+    }
+  }
+
+  private int compute(int column, int line, int opacity) {
+    for (int c = 0; c < color.length; c++) {
+      color[c] = low[c] + step[c] * data.sample(column, line, c);
+    }
+    if (opacity < Tint.FULL) {
+      // The colour was blended with the matte; undo it (ISO 32000-2, 11.6.5.2).
+      float[] matte = mask.matte();
+      float alpha = opacity / (float) Tint.FULL;
+      for (int c = 0; c < color.length; c++) {
+        color[c] = matte[c] + (color[c] - matte[c]) / alpha;
+      }
+    }
+    Arrays.fill(row, (char) 0);
+    row[StateTable.KINDS] = kind;
+    row[StateTable.ALPHA] = Tint.FULL;
+    if (blending != Layer.Blending.CMYK && space.rgb(color, rgb)) {
+      if (blending == Layer.Blending.RGB) {
+        BlendSpaces.writeRgb(row, rgb);
+      } else {
+        BlendSpaces.writeGray(row, rgb);
+      }
+    } else {
+      space.ink(color, row);
+      blendSpaces.convert(row, Layer.Blending.CMYK, blending);
+    }
+    return table.intern(row);
+  }
+}

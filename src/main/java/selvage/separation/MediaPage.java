@@ -1,0 +1,41 @@
+package selvage.separation;
+
+import org.apache.pdfbox.cos.COSDictionary;
+import org.apache.pdfbox.pdmodel.PDPage;
+import org.apache.pdfbox.pdmodel.PDResources;
+import org.apache.pdfbox.pdmodel.ResourceCache;
+import org.apache.pdfbox.pdmodel.common.PDRectangle;
+
+/** A page of which the whole MediaBox is imaged; PDFBox's own clips to the CropBox. */
+final class MediaPage extends PDPage {
+  private final PDRectangle whole;
+  private final PDResources resources;
+
+  MediaPage(PDPage page, PageGeometry geometry, ResourceCache cache) {
+    super(page.getCOSObject());
+    PageGeometry.Box media = geometry.media();
+    whole =
+        new PDRectangle(
+            (float) media.x(), (float) media.y(), (float) media.width(), (float) media.height());
+    PDResources own = page.getResources();
+    resources =
+        own == null
+            ? new PDResources(new COSDictionary(), cache)
+            : new PDResources(own.getCOSObject(), cache);
+  }
+
+  @Override
+  public PDRectangle getBBox() {
+    return whole;
+  }
+
+  @Override
+  public PDRectangle getCropBox() {
+    return whole;
+  }
+
+  @Override
+  public PDResources getResources() {
+    return resources;
+  }
+}

@@ -1,0 +1,262 @@
+package selvage.separation;
+
+import java.awt.geom.AffineTransform;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Optional;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.cos.COSArray;
+import org.apache.pdfbox.cos.COSDictionary;
+import org.apache.pdfbox.cos.COSName;
+import org.apache.pdfbox.cos.COSStream;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.PDPage;
+import org.apache.pdfbox.pdmodel.encryption.InvalidPasswordException;
+import selvage.color.ReferenceCondition;
+import selvage.color.SpotInk;
+import selvage.finding.InputException;
+
+/** A customer's PDF, opened for separation. Not for use by several threads. */
+public final class PdfJob implements AutoCloseable {
+  /** Samples of a band: what bounds the memory of a large sheet. */
+  private static final int BAND_SAMPLES = 3_000_000;
+
+  private final Path file;
+  private final PDDocument document;
+  private final ContentLimits limits;
+
+  private PdfJob(Path file, PDDocument document, ContentLimits limits) {
+    this.file = file;
+    this.document = document;
+    this.limits = limits;
+  }
+
+  /**
+   * Opens a PDF.
+   *
+   * @throws InputException if it can't be used: no PDF, truncated, locked, without pages
+   */
+  public static PdfJob open(Path file, ContentLimits limits) throws InputException {
+    String name = file.toString();
+    if (!Files.isRegularFile(file)) {
+      throw InputException.of(name, "expected a PDF file, found none; check the path");
+    }
+    PDDocument document;
+    try {
+      document = Loader.loadPDF(file.toFile());
+    } catch (InvalidPasswordException e) {
+      throw InputException.of(
+          name, "it is encrypted and needs a password to be opened; ask for an open file", e);
+    } catch (IOException | RuntimeException e) {
+      throw InputException.of(
+          name,
+          "expected a PDF, found something that can't be read as one ("
+              + e.getMessage()
+              + "); ask for the file again",
+          e);
+    }
+    try {
+      if (document.getNumberOfPages() == 0) {
+        document.close();
+        throw InputException.of(
+            name, "expected at least one page, found none; ask for the file again");
+      }
+    } catch (IOException | RuntimeException e) {
+      throw InputException.of(name, "its pages can't be read (" + e.getMessage() + ")", e);
+    }
+    return new PdfJob(file, document, limits);
+  }
+
+  /** The number of pages. */
+  public int pageCount() {
+    return document.getNumberOfPages();
+  }
+
+  /**
+   * The output intent that speaks of printing.
+   *
+   * @param identifier the registered name, or empty
+   * @param info further text of the entry, or empty
+   * @param profile the embedded profile's bytes, or null
+   */
+  public record OutputIntent(String identifier, String info, byte[] profile) {}
+
+  /** The first output intent with a profile, else the first; empty where the job has none. */
+  public Optional<OutputIntent> outputIntent() throws InputException {
+    COSArray intents =
+        document.getDocumentCatalog().getCOSObject().getCOSArray(COSName.OUTPUT_INTENTS);
+    OutputIntent best = null;
+    try {
+      for (int i = 0; intents != null && i < intents.size(); i++) {
+        if (!(intents.getObject(i) instanceof COSDictionary intent)) {
+          continue;
+        }
+        byte[] profile = null;
+        if (intent.getDictionaryObject(COSName.DEST_OUTPUT_PROFILE) instanceof COSStream stream) {
+          try (var in = stream.createInputStream()) {
+            profile = in.readNBytes(ProcessLinks.MOST_PROFILE_BYTES);
+          }
+        }
+        if (best == null || (best.profile() == null && profile != null)) {
+          best =
+              new OutputIntent(
+                  intent.getString(COSName.OUTPUT_CONDITION_IDENTIFIER, ""),
+                  intent.getString(COSName.OUTPUT_CONDITION, "")
+                      + " "
+                      + intent.getString(COSName.INFO, ""),
+                  profile);
+        }
+      }
+    } catch (IOException | RuntimeException e) {
+      throw InputException.of(file.toString(), "its output intent can't be read", e);
+    }
+    return Optional.ofNullable(best);
+  }
+
+  /**
+   * A page's boxes and raster.
+   *
+   * @param number counted from 1
+   * @param dpi samples an inch
+   * @throws InputException if the page is too large to be sampled so finely
+   */
+  public PageGeometry geometry(int number, double dpi) throws InputException {
+    PageGeometry geometry = new PageGeometry(page(number), dpi);
+    long samples = (long) geometry.width() * geometry.height();
+    if (samples > limits.samples()) {
+      throw InputException.of(
+          file.toString(),
+          "page "
+              + number
+              + " would have "
+              + geometry.width()
+              + " × "
+              + geometry.height()
+              + " samples, expected at most "
+              + limits.samples()
+              + " in all; check its MediaBox, or give a lower --dpi");
+    }
+    return geometry;
+  }
+
+  private PDPage page(int number) throws InputException {
+    try {
+      return document.getPage(number - 1);
+    } catch (RuntimeException e) {
+      throw InputException.of(file.toString(), "page " + number + " can't be read", e);
+    }
+  }
+
+  /**
+   * Separates a page and hands its planes to a sink.
+   *
+   * @param number counted from 1
+   * @param dpi samples an inch
+   * @param condition where colours that are not ink are taken to
+   * @throws InputException if the page can't be read within the limits
+   * @throws IOException if the sink can't take a band
+   */
+  public PageSeparation separate(
+      int number, double dpi, ReferenceCondition condition, BandSink sink)
+      throws InputException, IOException {
+    PageGeometry geometry = geometry(number, dpi);
+    byte[] intentProfile = outputIntent().map(OutputIntent::profile).orElse(null);
+    InkSet inks = new InkSet();
+    FindingList findings = new FindingList();
+    SpotAlternates alternates = new SpotAlternates();
+    ProcessLinks links = new ProcessLinks(condition, intentProfile);
+    SpaceReader spaces = new SpaceReader(inks, alternates, links, findings);
+    BlendSpaces blendSpaces = new BlendSpaces(links);
+    MediaPage page = new MediaPage(page(number), geometry, document.getResourceCache());
+    PageScope scope =
+        new PageScope(
+            number,
+            page,
+            document.getResourceCache(),
+            inks,
+            spaces,
+            blendSpaces,
+            new OptionalContent(document.getDocumentCatalog().getCOSObject()),
+            findings,
+            limits);
+    int bandRows = Math.max(16, Math.min(geometry.height(), BAND_SAMPLES / geometry.width()));
+    // Bands of equal height, so that the last is no sliver.
+    int bands = (geometry.height() + bandRows - 1) / bandRows;
+    bandRows = (geometry.height() + bands - 1) / bands;
+    try {
+      for (int top = 0; top < geometry.height(); top += bandRows) {
+        int bottom = Math.min(geometry.height(), top + bandRows);
+        Layer layer = paintBand(scope, geometry, top, bottom, sink);
+        assert layer.height == bottom - top;
+      }
+    } catch (ContentLimits.PassedException e) {
+      throw InputException.of(file.toString(), e.getMessage(), e);
+    }
+    return new PageSeparation(
+        geometry,
+        inks.colorants(),
+        spotInks(alternates, spaces, condition, inks),
+        findings.toList());
+  }
+
+  private static Layer paintBand(
+      PageScope scope, PageGeometry geometry, int top, int bottom, BandSink sink)
+      throws IOException {
+    COSDictionary resources = scope.page().getResources().getCOSObject();
+    COSDictionary group = scope.page().getCOSObject().getCOSDictionary(COSName.GROUP);
+    Layer.Blending blending =
+        group != null && TransparencyScan.usesTransparency(resources)
+            ? GroupSpaces.blending(group, resources, Layer.Blending.CMYK)
+            : Layer.Blending.CMYK;
+    boolean knockout = group != null && group.getBoolean(COSName.K, false);
+    Layer layer = Layer.isolated(0, top, geometry.width(), bottom, knockout, blending);
+    Compositor compositor = new Compositor(scope.inks(), scope.blendSpaces(), layer);
+    AffineTransform toSamples = geometry.toSamples();
+    Painter painter =
+        new Painter(
+            compositor,
+            scope.blendSpaces(),
+            toSamples,
+            new PageGeometry.Window(0, top, geometry.width(), bottom),
+            scope.findings(),
+            scope::learnAllColorants);
+    PageArtist artist = new PageArtist(scope, painter, new PageArtist.Nesting());
+    try {
+      artist.paintPage();
+    } catch (IOException | RuntimeException e) {
+      if (e instanceof ContentLimits.PassedException passed) {
+        throw passed;
+      }
+      scope
+          .findings()
+          .error(
+              "page-cut-short",
+              scope.where() + ": its content ends early, it can't be read on: " + e.getMessage());
+    }
+    compositor.newRow(); // widens the table to all colorants
+    sink.take(new Band(top, layer, compositor.table(), scope.inks(), scope.blendSpaces()));
+    return layer;
+  }
+
+  private static Map<String, SpotInk> spotInks(
+      SpotAlternates alternates, SpaceReader spaces, ReferenceCondition condition, InkSet inks) {
+    Map<String, SpotInk> spots = new LinkedHashMap<>();
+    for (var colorant : inks.colorants()) {
+      if (colorant.isSpot()) {
+        spots.put(
+            colorant.name(),
+            new AlternateColor(spaces, condition)
+                .of(colorant.name(), alternates.of(colorant.name())));
+      }
+    }
+    return spots;
+  }
+
+  @Override
+  public void close() throws IOException {
+    document.close();
+  }
+}
