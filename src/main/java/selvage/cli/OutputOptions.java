@@ -1,8 +1,18 @@
 package selvage.cli;
 
+import com.fasterxml.jackson.core.JsonEncoding;
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.function.IntConsumer;
 import picocli.CommandLine.Option;
 
-/** The options that every command has. */
+/** The options that every command has, and what they bring about. */
 final class OutputOptions {
   @Option(
       names = "--json",
@@ -18,4 +28,67 @@ final class OutputOptions {
       usageHelp = true,
       description = "Explain this command.")
   boolean help;
+
+  /** Writes a result as JSON. */
+  interface JsonResult {
+    void writeTo(JsonGenerator json) throws IOException;
+  }
+
+  boolean isJsonOnStandardOutput() {
+    return "-".equals(json);
+  }
+
+  /**
+   * Writes a result where {@code --json} says, if it was given. A file appears whole or not at all.
+   */
+  void writeJson(PrintWriter out, JsonResult result) throws IOException {
+    if (json == null) {
+      return;
+    }
+    JsonFactory factory = new JsonFactory();
+    if (isJsonOnStandardOutput()) {
+      StringWriter text = new StringWriter();
+      try (JsonGenerator generator = factory.createGenerator(text)) {
+        generator.useDefaultPrettyPrinter();
+        result.writeTo(generator);
+      }
+      out.println(text);
+      return;
+    }
+    Path target = Path.of(json).toAbsolutePath();
+    Path temporary = Files.createTempFile(target.getParent(), ".result", ".part");
+    try {
+      try (JsonGenerator generator =
+          factory.createGenerator(temporary.toFile(), JsonEncoding.UTF8)) {
+        generator.useDefaultPrettyPrinter();
+        result.writeTo(generator);
+      }
+      Files.move(temporary, target, StandardCopyOption.REPLACE_EXISTING);
+    } finally {
+      Files.deleteIfExists(temporary);
+    }
+  }
+
+  /**
+   * Tells of pages on standard error, where that is a terminal and {@code --quiet} is not given.
+   */
+  IntConsumer pageProgress(PrintWriter err) {
+    if (quiet || !isErrorATerminal()) {
+      return page -> {};
+    }
+    return page -> {
+      err.print("\rpage " + page + " …   \r");
+      err.flush();
+    };
+  }
+
+  /** Whether standard error is a terminal, as far as the system tells (Linux does). */
+  private static boolean isErrorATerminal() {
+    try {
+      Path target = Files.readSymbolicLink(Path.of("/proc/self/fd/2"));
+      return target.startsWith("/dev/pts") || target.toString().startsWith("/dev/tty");
+    } catch (IOException | RuntimeException e) {
+      return false;
+    }
+  }
 }

@@ -14,6 +14,8 @@ public class RowTable {
   private int mask;
 
   /**
+   * An empty table.
+   *
    * @param stride values a row
    */
   public RowTable(int stride) {

@@ -79,7 +79,7 @@ final class Blender {
         number = pairCount++;
         pairs.put(pair, number);
       }
-      first = (1 << 22) + number;
+      first = (1L << 22) + number;
     }
     long key = first << 40 | (long) src << 16 | alpha;
     if (key == lastKey) {

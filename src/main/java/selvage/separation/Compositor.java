@@ -56,8 +56,41 @@ final class Compositor {
   }
 
   /** How an object is put on what is there. */
-  record Mode(boolean[] painted, int alpha, Blend blend, SoftMask mask) {
-    static final Mode PLAIN = new Mode(null, Tint.FULL, Blend.NORMAL, null);
+  static final class Mode {
+    private final boolean[] painted;
+    private final int alpha;
+    private final Blend blend;
+    private final SoftMask mask;
+
+    /**
+     * A mode.
+     *
+     * @param painted which slots are painted, by slot; null for all
+     * @param alpha constant opacity in {@link Tint} units
+     * @param mask may be null
+     */
+    Mode(boolean[] painted, int alpha, Blend blend, SoftMask mask) {
+      this.painted = painted;
+      this.alpha = alpha;
+      this.blend = blend;
+      this.mask = mask;
+    }
+
+    boolean[] painted() {
+      return painted;
+    }
+
+    int alpha() {
+      return alpha;
+    }
+
+    Blend blend() {
+      return blend;
+    }
+
+    SoftMask mask() {
+      return mask;
+    }
 
     boolean isPlain() {
       return painted == null && alpha == Tint.FULL && blend == Blend.NORMAL && mask == null;

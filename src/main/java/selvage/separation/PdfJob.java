@@ -75,15 +75,6 @@ public final class PdfJob implements AutoCloseable {
     return document.getNumberOfPages();
   }
 
-  /**
-   * The output intent that speaks of printing.
-   *
-   * @param identifier the registered name, or empty
-   * @param info further text of the entry, or empty
-   * @param profile the embedded profile's bytes, or null
-   */
-  public record OutputIntent(String identifier, String info, byte[] profile) {}
-
   /** The first output intent with a profile, else the first; empty where the job has none. */
   public Optional<OutputIntent> outputIntent() throws InputException {
     COSArray intents =

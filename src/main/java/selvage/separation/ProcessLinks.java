@@ -1,6 +1,7 @@
 package selvage.separation;
 
 import java.util.Arrays;
+import selvage.color.Lab;
 import selvage.color.ReferenceCondition;
 import selvage.separation.ProcessSpaces.ToProcess;
 
@@ -42,7 +43,7 @@ final class ProcessLinks {
 
   ToProcess lab(float[] white) {
     return (c, k) -> {
-      k[3] = 1 - c[0] / 100;
+      System.arraycopy(condition.separate(new Lab(c[0], c[1], c[2])), 0, k, 0, 4);
     };
   }
 

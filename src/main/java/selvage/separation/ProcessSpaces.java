@@ -9,6 +9,8 @@ final class ProcessSpaces {
   /** Takes colours of a device-independent or RGB space to process tints. */
   interface ToProcess {
     /**
+     * Converts a colour.
+     *
      * @param color components in the space's own ranges
      * @param cmyk takes four fractions, 0 to 1
      */

@@ -11,12 +11,34 @@ import java.util.Arrays;
  */
 final class Stroker implements Flattener.LineSink {
   /** How a stroke is drawn; lengths in user space units. */
-  record Pen(double width, int cap, int join, double miterLimit, double[] dashes, double phase) {
+  static final class Pen {
     static final int BUTT = 0;
     static final int ROUND = 1;
     static final int SQUARE = 2;
     static final int MITER = 0;
     static final int BEVEL = 2;
+
+    private final double width;
+    private final int cap;
+    private final int join;
+    private final double miterLimit;
+    private final double[] dashes;
+    private final double phase;
+
+    /**
+     * A pen.
+     *
+     * @param cap and {@code join} as PDF numbers them
+     * @param dashes lengths on and off in turn; empty for a solid line
+     */
+    Pen(double width, int cap, int join, double miterLimit, double[] dashes, double phase) {
+      this.width = width;
+      this.cap = cap;
+      this.join = join;
+      this.miterLimit = miterLimit;
+      this.dashes = dashes;
+      this.phase = phase;
+    }
   }
 
   /** A stroke is painted at least this wide, in samples, so that no line falls between samples. */
@@ -54,10 +76,10 @@ final class Stroker implements Flattener.LineSink {
     d = usable ? toSamples.getScaleY() : 1;
     determinant = a * d - b * c;
     double least = LEAST_WIDTH / (usable ? scale : 1);
-    half = Math.max(usable ? Math.abs(pen.width()) : 0, least) / 2;
+    half = Math.max(usable ? Math.abs(pen.width) : 0, least) / 2;
     double period = 0;
-    boolean sound = pen.dashes().length > 0;
-    for (double dash : pen.dashes()) {
+    boolean sound = pen.dashes.length > 0;
+    for (double dash : pen.dashes) {
       sound &= dash >= 0 && Double.isFinite(dash);
       period += dash;
     }
@@ -135,9 +157,9 @@ final class Stroker implements Flattener.LineSink {
   }
 
   private void dot() {
-    if (pen.cap() == Pen.ROUND) {
+    if (pen.cap == Pen.ROUND) {
       disc(xs[0], ys[0]);
-    } else if (pen.cap() == Pen.SQUARE) {
+    } else if (pen.cap == Pen.SQUARE) {
       quad(xs[0], ys[0], half, 0, 0, half);
     }
   }
@@ -199,7 +221,7 @@ final class Stroker implements Flattener.LineSink {
     if (Math.abs(cross) < 1e-9 && dot > 0) {
       return;
     }
-    if (pen.join() == Pen.ROUND) {
+    if (pen.join == Pen.ROUND) {
       disc(x, y);
       return;
     }
@@ -216,10 +238,10 @@ final class Stroker implements Flattener.LineSink {
     qy[count++] = y;
     qx[count] = x + a * n0x + c * n0y;
     qy[count++] = y + b * n0x + d * n0y;
-    if (pen.join() == Pen.MITER) {
+    if (pen.join == Pen.MITER) {
       // Miter length over width is 1 / sin(φ/2), with cos φ = -dot.
       double sinHalf = Math.sqrt(Math.max(0, (1 + dot) / 2));
-      if (sinHalf > 1e-6 && 1 / sinHalf <= pen.miterLimit()) {
+      if (sinHalf > 1e-6 && 1 / sinHalf <= pen.miterLimit) {
         double mx = n0x + n1x;
         double my = n0y + n1y;
         double stretch = 2 * half * half / (mx * mx + my * my);
@@ -236,9 +258,9 @@ final class Stroker implements Flattener.LineSink {
 
   /** A cap at a point, pointing along a unit vector in user space. */
   private void cap(double x, double y, double ux, double uy) {
-    if (pen.cap() == Pen.ROUND) {
+    if (pen.cap == Pen.ROUND) {
       disc(x, y);
-    } else if (pen.cap() == Pen.SQUARE) {
+    } else if (pen.cap == Pen.SQUARE) {
       double ex = x + half / 2 * (a * ux + c * uy);
       double ey = y + half / 2 * (b * ux + d * uy);
       quad(ex, ey, ux * half / 2, uy * half / 2, -uy * half, ux * half);
@@ -280,9 +302,9 @@ final class Stroker implements Flattener.LineSink {
   }
 
   private void dash(boolean closed) {
-    double[] dashes = pen.dashes();
+    double[] dashes = pen.dashes;
     int index = 0;
-    double phase = Double.isFinite(pen.phase()) ? pen.phase() : 0;
+    double phase = Double.isFinite(pen.phase) ? pen.phase : 0;
     double period = 0;
     for (double dash : dashes) {
       period += dash;
@@ -374,8 +396,8 @@ final class Stroker implements Flattener.LineSink {
     }
     if (kept >= 2) {
       outline(px, py, kept, false);
-    } else if (count >= 1 && pen.cap() != Pen.BUTT) {
-      if (pen.cap() == Pen.ROUND) {
+    } else if (count >= 1 && pen.cap != Pen.BUTT) {
+      if (pen.cap == Pen.ROUND) {
         disc(px[0], py[0]);
       } else {
         quad(px[0], py[0], half, 0, 0, half);

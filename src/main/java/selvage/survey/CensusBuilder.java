@@ -34,6 +34,8 @@ public final class CensusBuilder implements BandSink {
   private int coarseness;
 
   /**
+   * Begins the census of a page.
+   *
    * @param window what is counted
    */
   public CensusBuilder(PageGeometry.Window window) {

@@ -16,6 +16,7 @@ import selvage.finding.Finding;
  * @param trimHeightMm its height
  * @param census every distinct mixture of the counted area
  * @param spots what is known of each spot colorant of the page, by name
+ * @param ink where the page bears ink, over the whole media
  * @param findings doubts met on the way
  */
 public record PageSurvey(
@@ -26,6 +27,7 @@ public record PageSurvey(
     double trimHeightMm,
     Census census,
     Map<String, SpotInk> spots,
+    InkMap ink,
     List<Finding> findings) {
   public PageSurvey {
     if (page < 1 || !(dpi > 0) || !(trimWidthMm > 0) || !(trimHeightMm > 0)) {
@@ -34,6 +36,7 @@ public record PageSurvey(
     }
     Objects.requireNonNull(area, "area");
     Objects.requireNonNull(census, "census");
+    Objects.requireNonNull(ink, "ink");
     spots = Map.copyOf(spots);
     findings = List.copyOf(findings);
   }

@@ -28,6 +28,8 @@ public final class PlaneWriter implements BandSink, AutoCloseable {
   private int rowsTaken;
 
   /**
+   * Begins the planes of a page.
+   *
    * @param folder made where it is missing
    * @param page counted from 1
    */

@@ -1,0 +1,206 @@
+package selvage.workflow;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.function.IntConsumer;
+import selvage.color.AimModel;
+import selvage.color.ConditionChoice;
+import selvage.color.ReferenceCondition;
+import selvage.color.ReferenceConditions;
+import selvage.color.SpotInk;
+import selvage.finding.Finding;
+import selvage.finding.InputException;
+import selvage.ink.Colorant;
+import selvage.separation.BandSink;
+import selvage.separation.ContentLimits;
+import selvage.separation.PageGeometry;
+import selvage.separation.PageSeparation;
+import selvage.separation.PdfJob;
+import selvage.survey.AreaKind;
+import selvage.survey.CensusBuilder;
+import selvage.survey.InkMap;
+import selvage.survey.JobFile;
+import selvage.survey.JobSurvey;
+import selvage.survey.PageRanges;
+import selvage.survey.PageSurvey;
+import selvage.survey.PlaneWriter;
+
+/** Separates a job and takes the census of its pages. */
+public final class SurveyJob {
+  /**
+   * What is asked.
+   *
+   * @param job the PDF
+   * @param condition a built-in name, an ICC profile or a characterization file; null for the job's
+   *     output intent, else the default
+   * @param pages ranges such as {@code 1-3,7}; null for all
+   * @param dpi samples an inch, 18 to 1200
+   * @param area what is counted
+   * @param spotLibraries spot colour libraries; the first that has a colour counts
+   * @param planes a folder for one PNG a colorant and page; null for none
+   * @param limits what a page may cost
+   */
+  public record Request(
+      Path job,
+      String condition,
+      String pages,
+      double dpi,
+      AreaKind area,
+      List<Path> spotLibraries,
+      Path planes,
+      ContentLimits limits) {
+    public Request {
+      Objects.requireNonNull(job, "job");
+      Objects.requireNonNull(area, "area");
+      Objects.requireNonNull(limits, "limits");
+      spotLibraries = List.copyOf(spotLibraries);
+    }
+
+    /** A request with everything left at its default. */
+    public static Request of(Path job) {
+      return new Request(job, null, null, 150, AreaKind.TRIM, List.of(), null, ContentLimits.USUAL);
+    }
+  }
+
+  private final Request request;
+  private final IntConsumer progress;
+
+  /**
+   * Prepares a survey.
+   *
+   * @param progress is told each page's number before it is read
+   */
+  public SurveyJob(Request request, IntConsumer progress) {
+    this.request = request;
+    this.progress = progress;
+  }
+
+  public SurveyJob(Request request) {
+    this(request, page -> {});
+  }
+
+  /**
+   * Surveys the job.
+   *
+   * @throws InputException if the job, the condition or a library can't be used
+   * @throws IOException if the planes can't be written
+   */
+  public JobSurvey run() throws InputException, IOException {
+    if (!(request.dpi() >= 18 && request.dpi() <= 1200)) {
+      throw InputException.of("--dpi " + request.dpi(), "expected 18 to 1200");
+    }
+    Map<String, SpotInk> library = new HashMap<>();
+    List<Finding> findings = new ArrayList<>();
+    try (PdfJob job = PdfJob.open(request.job(), request.limits())) {
+      ConditionChoice choice = condition(job);
+      findings.addAll(choice.findings());
+      List<PageSurvey> pages = new ArrayList<>();
+      for (int page : PageRanges.parse(request.pages(), job.pageCount())) {
+        progress.accept(page);
+        pages.add(survey(job, page, choice.condition(), library, findings));
+      }
+      return new JobSurvey(
+          new JobFile(
+              String.valueOf(request.job().getFileName()), sha256(request.job()), job.pageCount()),
+          choice.condition(),
+          pages);
+    }
+  }
+
+  private ConditionChoice condition(PdfJob job) throws InputException {
+    if (request.condition() != null) {
+      return ReferenceConditions.resolve(request.condition());
+    }
+    if (job.outputIntent().isPresent()) {
+      // to be read
+    }
+    return new ConditionChoice(ReferenceConditions.defaultCondition(), List.of());
+  }
+
+  private PageSurvey survey(
+      PdfJob job,
+      int page,
+      ReferenceCondition condition,
+      Map<String, SpotInk> library,
+      List<Finding> jobFindings)
+      throws InputException, IOException {
+    PageGeometry geometry = job.geometry(page, request.dpi());
+    PageGeometry.Box counted =
+        switch (request.area()) {
+          case TRIM -> geometry.trim();
+          case BLEED -> geometry.bleed();
+          case MEDIA -> geometry.media();
+        };
+    CensusBuilder census = new CensusBuilder(geometry.window(counted));
+    InkMap ink = new InkMap(geometry);
+    PageSeparation separation;
+    if (request.planes() == null) {
+      separation = job.separate(page, request.dpi(), condition, both(census, ink));
+    } else {
+      try (PlaneWriter planes = new PlaneWriter(request.planes(), page, geometry)) {
+        separation = job.separate(page, request.dpi(), condition, both(both(census, ink), planes));
+        planes.finish();
+      }
+    }
+    Map<String, SpotInk> spots = new HashMap<>();
+    for (Colorant colorant : separation.colorants()) {
+      if (colorant.isSpot()) {
+        SpotInk known = library.get(colorant.name());
+        spots.put(
+            colorant.name(), known == null ? separation.alternates().get(colorant.name()) : known);
+      }
+    }
+    List<Finding> findings = new ArrayList<>(jobFindings);
+    findings.addAll(separation.findings());
+    if (census.isCoarse()) {
+      findings.add(
+          Finding.note(
+              "census-coarse",
+              "page "
+                  + page
+                  + ": its images have so many mixtures that theirs were counted on a coarser"
+                  + " scale"));
+    }
+    return new PageSurvey(
+        page,
+        request.dpi(),
+        request.area(),
+        geometry.displayedWidthMm(geometry.trim()),
+        geometry.displayedHeightMm(geometry.trim()),
+        census.build(new AimModel(condition, spots)),
+        spots,
+        ink,
+        findings);
+  }
+
+  private static BandSink both(BandSink first, BandSink second) {
+    return band -> {
+      first.take(band);
+      second.take(band);
+    };
+  }
+
+  private static String sha256(Path file) throws IOException {
+    try (InputStream in = Files.newInputStream(file)) {
+      MessageDigest digest = MessageDigest.getInstance("SHA-256");
+      byte[] buffer = new byte[1 << 16];
+      int n;
+      while ((n = in.read(buffer)) > 0) {
+        digest.update(buffer, 0, n);
+      }
+      return HexFormat.of().formatHex(digest.digest());
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+  }
+}
