@@ -122,7 +122,12 @@ public final class SurveyJob {
       return ReferenceConditions.resolve(request.condition());
     }
     if (job.outputIntent().isPresent()) {
-      // to be read
+      return new ConditionChoice(
+          ReferenceConditions.defaultCondition(),
+          List.of(
+              Finding.warning(
+                  "output-intent-not-used",
+                  "the job's output intent is not used yet; the default condition was taken")));
     }
     return new ConditionChoice(ReferenceConditions.defaultCondition(), List.of());
   }
