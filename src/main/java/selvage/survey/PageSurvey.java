@@ -16,7 +16,7 @@ import selvage.finding.Finding;
  * @param trimHeightMm its height
  * @param census every distinct mixture of the counted area
  * @param spots what is known of each spot colorant of the page, by name
- * @param ink where the page bears ink, over the whole media
+ * @param ink where the page bears ink, over the whole media; null where that is not known
  * @param findings doubts met on the way
  */
 public record PageSurvey(
@@ -36,7 +36,6 @@ public record PageSurvey(
     }
     Objects.requireNonNull(area, "area");
     Objects.requireNonNull(census, "census");
-    Objects.requireNonNull(ink, "ink");
     spots = Map.copyOf(spots);
     findings = List.copyOf(findings);
   }

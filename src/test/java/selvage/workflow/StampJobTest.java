@@ -67,7 +67,7 @@ class StampJobTest {
     List<PageSurvey> surveys = new java.util.ArrayList<>();
     for (int i = 0; i < pages.length; i++) {
       surveys.add(
-          new PageSurvey(i + 1, 150, AreaKind.TRIM, 210, 297, pages[i], Map.of(), List.of()));
+          new PageSurvey(i + 1, 150, AreaKind.TRIM, 210, 297, pages[i], Map.of(), null, List.of()));
     }
     return new JobSurvey(
         new JobFile("flyer.pdf", "0123456789abcdef".repeat(4), pages.length),
