@@ -9,7 +9,6 @@ import java.io.OutputStream;
 import java.util.List;
 import java.util.OptionalDouble;
 import selvage.color.Lab;
-import selvage.finding.Finding;
 import selvage.score.Check;
 import selvage.score.ProofScore;
 import selvage.score.ScoredPatch;
@@ -92,15 +91,7 @@ public final class ScoreJson {
     json.writeStringField("how", score.alignment().how());
     writeRounded("confidence", score.alignment().confidence());
     json.writeEndObject();
-    json.writeArrayFieldStart("findings");
-    for (Finding finding : score.findings()) {
-      json.writeStartObject();
-      json.writeStringField("code", finding.code());
-      json.writeStringField("severity", finding.severity().word());
-      json.writeStringField("text", finding.text());
-      json.writeEndObject();
-    }
-    json.writeEndArray();
+    FindingsJson.write(json, score.findings());
   }
 
   private void writeSet(SetScore set) throws IOException {
