@@ -1,11 +1,7 @@
 package selvage.report;
 
-import com.fasterxml.jackson.core.JsonEncoding;
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import java.io.IOException;
-import java.io.OutputStream;
 import selvage.finding.Finding;
 import selvage.measurement.Rehearsal;
 import selvage.strip.Strip;
@@ -36,28 +32,23 @@ public final class RehearsalReport {
     return text.append("Nothing was printed or measured.\n").toString();
   }
 
-  /** For programs; UTF-8, the stream stays open. */
-  public static void writeJson(Rehearsal rehearsal, String file, OutputStream out)
+  /** For programs, as one object. */
+  public static void writeJson(Rehearsal rehearsal, String file, JsonGenerator json)
       throws IOException {
-    try (JsonGenerator json = new JsonFactory().createGenerator(out, JsonEncoding.UTF8)) {
-      json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
-      json.setPrettyPrinter(new DefaultPrettyPrinter());
+    json.writeStartObject();
+    json.writeNumberField("selvage", 1);
+    json.writeBooleanField("simulated", true);
+    json.writeStringField("measurement", file);
+    json.writeStringField("drift", rehearsal.drift().describe());
+    json.writeArrayFieldStart("strips");
+    for (Strip strip : rehearsal.strips()) {
       json.writeStartObject();
-      json.writeNumberField("selvage", 1);
-      json.writeBooleanField("simulated", true);
-      json.writeStringField("measurement", file);
-      json.writeStringField("drift", rehearsal.drift().describe());
-      json.writeArrayFieldStart("strips");
-      for (Strip strip : rehearsal.strips()) {
-        json.writeStartObject();
-        json.writeStringField("strip_id", strip.stripId());
-        json.writeNumberField("page", strip.page());
-        json.writeEndObject();
-      }
-      json.writeEndArray();
-      FindingsJson.write(json, rehearsal.findings());
+      json.writeStringField("strip_id", strip.stripId());
+      json.writeNumberField("page", strip.page());
       json.writeEndObject();
-      json.writeRaw('\n');
     }
+    json.writeEndArray();
+    FindingsJson.write(json, rehearsal.findings());
+    json.writeEndObject();
   }
 }

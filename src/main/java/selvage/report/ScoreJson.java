@@ -1,11 +1,7 @@
 package selvage.report;
 
-import com.fasterxml.jackson.core.JsonEncoding;
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import java.io.IOException;
-import java.io.OutputStream;
 import java.util.List;
 import java.util.OptionalDouble;
 import selvage.color.Lab;
@@ -27,17 +23,12 @@ public final class ScoreJson {
   }
 
   /**
-   * Writes scores, UTF-8, and leaves the stream open.
+   * Writes scores as one object.
    *
    * @param scores at least one
    */
-  public static void write(List<ProofScore> scores, OutputStream out) throws IOException {
-    try (JsonGenerator generator = new JsonFactory().createGenerator(out, JsonEncoding.UTF8)) {
-      generator.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
-      generator.setPrettyPrinter(new DefaultPrettyPrinter());
-      new ScoreJson(generator).write(scores);
-      generator.writeRaw('\n');
-    }
+  public static void write(List<ProofScore> scores, JsonGenerator json) throws IOException {
+    new ScoreJson(json).write(scores);
   }
 
   private void write(List<ProofScore> scores) throws IOException {

@@ -8,8 +8,12 @@ import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.Iterator;
@@ -34,6 +38,9 @@ import selvage.survey.JobFile;
 public final class StripsJson {
   /** The version of the form, in the field {@code selvage}. */
   public static final int VERSION = 1;
+
+  /** The largest strips file that is read, in bytes. */
+  public static final int MAX_BYTES = 64 << 20;
 
   private StripsJson() {}
 
@@ -147,6 +154,28 @@ public final class StripsJson {
   private static double rounded(double value, int digits) {
     double scale = Math.pow(10, digits);
     return Math.rint(value * scale) / scale + 0.0; // no negative zero
+  }
+
+  /**
+   * Reads a file.
+   *
+   * @throws InputException where it can't be read, is larger than {@link #MAX_BYTES}, or is no
+   *     strips file
+   */
+  public static StripsFile read(Path file) throws InputException {
+    String name = file.toString();
+    try (InputStream in = Files.newInputStream(file)) {
+      byte[] bytes = in.readNBytes(MAX_BYTES + 1);
+      if (bytes.length > MAX_BYTES) {
+        throw InputException.of(
+            name, "expected a strips file of at most " + (MAX_BYTES >> 20) + " MiB, found more");
+      }
+      return read(name, bytes);
+    } catch (NoSuchFileException e) {
+      throw InputException.of(name, "no such file; check the name", e);
+    } catch (IOException e) {
+      throw InputException.of(name, "can't be read: " + e.getMessage(), e);
+    }
   }
 
   /**

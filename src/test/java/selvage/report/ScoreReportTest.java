@@ -2,10 +2,12 @@ package selvage.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.StringWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -87,9 +89,11 @@ class ScoreReportTest {
   }
 
   private static JsonNode json(List<ProofScore> scores) throws IOException {
-    ByteArrayOutputStream out = new ByteArrayOutputStream();
-    ScoreJson.write(scores, out);
-    return new ObjectMapper().readTree(out.toByteArray());
+    StringWriter text = new StringWriter();
+    try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
+      ScoreJson.write(scores, json);
+    }
+    return new ObjectMapper().readTree(text.toString());
   }
 
   private static ProofScore score(LabShift spotSolid) throws InputException {
