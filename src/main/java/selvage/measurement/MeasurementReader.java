@@ -117,8 +117,7 @@ public final class MeasurementReader {
       compare(labs, fromXyz);
     }
     MeasurementCondition condition = words.condition();
-    boolean simulated = words.simulated();
-    if (!simulated && (condition.illumination().isEmpty() || condition.backing().isEmpty())) {
+    if (condition.illumination().isEmpty() || condition.backing().isEmpty()) {
       findings.add(
           Finding.note(
               "measurement-condition-not-stated",
@@ -127,6 +126,7 @@ public final class MeasurementReader {
                   + condition.describe()
                   + "); make sure that it fits the aim values"));
     }
+    boolean simulated = words.simulated();
     if (simulated) {
       findings.add(
           Finding.warning(

@@ -7,7 +7,6 @@ import java.io.IOException;
 import java.util.List;
 import org.apache.pdfbox.contentstream.PDFStreamEngine;
 import org.apache.pdfbox.contentstream.operator.Operator;
-import org.apache.pdfbox.contentstream.operator.state.SetGraphicsStateParameters;
 import org.apache.pdfbox.contentstream.operator.state.SetMatrix;
 import org.apache.pdfbox.contentstream.operator.text.BeginText;
 import org.apache.pdfbox.contentstream.operator.text.EndText;
@@ -52,7 +51,7 @@ abstract class PageInterpreter extends PDFStreamEngine {
     this.scope = scope;
     addOperator(new BeginText(this));
     addOperator(new EndText(this));
-    addOperator(new SetGraphicsStateParameters(this));
+    addOperator(new StateParameters(this));
     addOperator(new NextLine(this));
     addOperator(new SetCharSpacing(this));
     addOperator(new MoveText(this));
@@ -304,7 +303,8 @@ abstract class PageInterpreter extends PDFStreamEngine {
       case "M" -> state.setMiterLimit((float) number(operands, 0));
       case "d" -> {
         if (!operands.isEmpty() && operands.get(0) instanceof COSArray dashes) {
-          setLineDashPattern(dashes, operands.size() > 1 ? (int) number(operands, 1) : 0);
+          state.setLineDashPattern(
+              DashPattern.pack(dashes, operands.size() > 1 ? number(operands, 1) : 0));
         }
       }
       case "i", "ri", "BX", "EX", "MP", "DP", "d0", "d1" -> {

@@ -2,8 +2,6 @@ package selvage.separation;
 
 import java.awt.geom.AffineTransform;
 import java.awt.geom.Path2D;
-import java.util.Arrays;
-import org.apache.pdfbox.pdmodel.graphics.PDLineDashPattern;
 import org.apache.pdfbox.pdmodel.graphics.color.PDColor;
 import org.apache.pdfbox.pdmodel.graphics.state.PDGraphicsState;
 import org.apache.pdfbox.util.Matrix;
@@ -67,10 +65,7 @@ final class Painter {
   Region under(Path2D path, PDGraphicsState state) {
     AffineTransform pen = new AffineTransform(toSamples);
     pen.concatenate(state.getCurrentTransformationMatrix().createAffineTransform());
-    PDLineDashPattern pattern = state.getLineDashPattern();
-    float[] stated = pattern == null ? new float[0] : pattern.getDashArray();
-    double[] dashes = new double[stated.length];
-    Arrays.setAll(dashes, i -> stated[i]);
+    DashPattern dashes = DashPattern.unpack(state.getLineDashPattern());
     EdgeList edges = newEdges();
     Stroker stroker =
         new Stroker(
@@ -80,8 +75,8 @@ final class Painter {
                 state.getLineCap(),
                 state.getLineJoin(),
                 Math.max(1, state.getMiterLimit()),
-                dashes,
-                pattern == null ? 0 : pattern.getPhase()),
+                dashes.lengths(),
+                dashes.phase()),
             pen);
     Flattener.walk(path, toSamples, stroker);
     if (stroker.gaveUpDashes()) {
