@@ -99,7 +99,7 @@ public final class CgatsReader {
     for (int i = 0; i < lines.size(); i++) {
       takeLine(lines.get(i), i + 1);
     }
-    finish();
+    finish(lines);
     return new CgatsFile(fileName, tables, findings);
   }
 
@@ -247,8 +247,16 @@ public final class CgatsReader {
     part = Part.HEADER;
   }
 
-  private void finish() throws InputException {
+  private void finish(List<String> lines) throws InputException {
     if (part == Part.DATA) {
+      if (!lines.get(lines.size() - 1).isBlank()) {
+        throw InputException.at(
+            fileName,
+            lines.size(),
+            "END_DATA",
+            "expected at the end of the data, found the end of the file within a line; the file is"
+                + " cut off, fetch it again");
+      }
       closeTable(false);
     } else if (tables.isEmpty()) {
       throw InputException.of(

@@ -28,8 +28,8 @@ import selvage.workflow.ScoreProof;
             + " set and gives the verdict.",
     footer = {
       "",
-      "Exit status: 0 pass, 3 input that can't be used, 4 out of tolerance, 5 too close to a limit",
-      "to decide.",
+      "Exit status: 0 pass, 3 input that can't be used, 4 out of tolerance, 5 too",
+      "close to a limit to decide.",
       "",
       "Results support, and do not replace, agreed standards, the instrument maker's",
       "instructions and the judgement of those who sign the proof."

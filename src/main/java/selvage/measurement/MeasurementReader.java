@@ -117,7 +117,8 @@ public final class MeasurementReader {
       compare(labs, fromXyz);
     }
     MeasurementCondition condition = words.condition();
-    if (condition.illumination().isEmpty() || condition.backing().isEmpty()) {
+    boolean simulated = words.simulated();
+    if (!simulated && (condition.illumination().isEmpty() || condition.backing().isEmpty())) {
       findings.add(
           Finding.note(
               "measurement-condition-not-stated",
@@ -126,7 +127,6 @@ public final class MeasurementReader {
                   + condition.describe()
                   + "); make sure that it fits the aim values"));
     }
-    boolean simulated = words.simulated();
     if (simulated) {
       findings.add(
           Finding.warning(

@@ -53,6 +53,7 @@ public final class ScoreJson {
     json.writeStringField("strip_id", score.stripId());
     json.writeNumberField("page", score.page());
     json.writeStringField("measurement", score.source());
+    json.writeBooleanField("simulated", score.simulated());
     json.writeObjectFieldStart("tolerance");
     json.writeStringField("name", score.tolerance().name());
     json.writeStringField("source", score.tolerance().source());

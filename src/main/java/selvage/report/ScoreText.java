@@ -51,8 +51,12 @@ public final class ScoreText {
 
   private void add(ProofScore score) {
     line(
-        "%s  page %d, strip %s, %s",
-        headline(score.verdict()), score.page(), score.stripId(), score.source());
+        "%s%s  page %d, strip %s, %s",
+        headline(score.verdict()),
+        score.simulated() ? " (SIMULATED)" : "",
+        score.page(),
+        score.stripId(),
+        score.source());
     line("Evaluated with tolerance set %s.", score.tolerance().name());
     line("");
     addSets(score);

@@ -11,6 +11,7 @@ import selvage.measurement.Alignment;
  * @param stripId the strip
  * @param page of the job, counted from 1
  * @param source the measurement file
+ * @param simulated whether the measurement says that nobody made it
  * @param tolerance what it was held against
  * @param metricNotes how the figures were made
  * @param verdict on the whole: fail if any set fails
@@ -24,6 +25,7 @@ public record ProofScore(
     String stripId,
     int page,
     String source,
+    boolean simulated,
     ToleranceSet tolerance,
     List<String> metricNotes,
     Verdict verdict,

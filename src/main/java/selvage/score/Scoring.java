@@ -64,6 +64,7 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
         matched.strip().stripId(),
         matched.strip().page(),
         matched.measurement().source(),
+        matched.measurement().simulated(),
         tolerance,
         notes(matched.measurement()),
         verdict,

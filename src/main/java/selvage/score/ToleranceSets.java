@@ -11,6 +11,7 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Iterator;
@@ -70,8 +71,8 @@ public final class ToleranceSets {
         throw new IllegalStateException(resource, e);
       }
     }
-    Path path = Path.of(nameOrFile);
-    if (!Files.isRegularFile(path)) {
+    Path path = pathOrNull(nameOrFile);
+    if (path == null || !Files.isRegularFile(path)) {
       throw InputException.of(
           nameOrFile,
           "expected a tolerance set's name ("
@@ -82,6 +83,14 @@ public final class ToleranceSets {
       return parse(nameOrFile, in.readNBytes(MAX_BYTES));
     } catch (IOException e) {
       throw InputException.of(nameOrFile, "can't be read: " + e.getMessage(), e);
+    }
+  }
+
+  private static Path pathOrNull(String text) {
+    try {
+      return Path.of(text);
+    } catch (InvalidPathException e) {
+      return null;
     }
   }
 

@@ -57,8 +57,8 @@ class ScoreEndToEndTest {
     run("rehearse", strips, "-o", measured, "--noise", "0.2");
     assertThat(run("score", strips, measured)).isZero();
     assertThat(out.toString())
-        .contains("✓ PASS  page 1, strip " + FIRST)
-        .contains("✓ PASS  page 2, strip " + SECOND)
+        .contains("✓ PASS (SIMULATED)  page 1, strip " + FIRST)
+        .contains("✓ PASS (SIMULATED)  page 2, strip " + SECOND)
         .contains("✓ PASS of all 2 strips");
     Path json = folder.resolve("score.json");
     assertThat(run("score", strips, measured, "--json", json, "--quiet")).isZero();
