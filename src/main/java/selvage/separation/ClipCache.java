@@ -18,10 +18,10 @@ final class ClipCache {
   private final Region whole;
   private final IdentityHashMap<Path2D, Region> known = new IdentityHashMap<>();
 
-  ClipCache(AffineTransform toSamples, PageGeometry.Window window) {
+  ClipCache(AffineTransform toSamples, PageGeometry.Window window, Region whole) {
     this.toSamples = toSamples;
     this.window = window;
-    this.whole = Region.ofRectangle(window.left(), window.top(), window.right(), window.bottom());
+    this.whole = whole;
   }
 
   /** The samples that all paths let through. */

@@ -222,6 +222,11 @@ final class Compositor {
         Layer.onBackdrop(left, top, right, bottom, backdrop, untouched, knockout, parent.blending));
   }
 
+  /** Begins the cell of a tiling pattern: an isolated layer with a raster of its own. */
+  void beginCell(int width, int height) {
+    layers.push(Layer.isolated(0, 0, width, height, false, layers.peek().blending));
+  }
+
   /** A cell's colour with the opacity of the group and its backdrop together. */
   private int backdropOf(int cell, int initial, Memo memo) {
     if (initial == StateTable.BLANK) {

@@ -242,19 +242,16 @@ final class ImagePainter {
       artist.scope().learnAllColorants();
     }
     ImageMask mask = mask(dictionary, data);
-    boolean[] painted = painter.paintedByComputed(space, state);
+    boolean[] painted = painter.paintedByComputed(space, false, state);
     SoftMask soft = mask != null && mask.isSoft() ? null : artist.mask();
     ObjectKind kind = artist.override() == null ? ObjectKind.IMAGE : artist.override();
     ImageSource source =
         new ImageSource(
             data,
             new Walk(toImage(data), data.width(), data.height()),
-            space,
+            new ColorStates(space, painter.compositor(), artist.scope().blendSpaces(), kind),
             decodeOf(dictionary),
-            mask,
-            painter.compositor(),
-            artist.scope().blendSpaces(),
-            kind);
+            mask);
     painter.compositor().paint(region, source, painter.mode(state, false, painted, soft));
   }
 

@@ -1,6 +1,5 @@
 package selvage.separation;
 
-import java.util.Arrays;
 import selvage.ink.Tint;
 
 /** An image as a source of states. Each distinct pixel value is turned into ink once. */
@@ -11,14 +10,9 @@ final class ImageSource implements RowSource {
   private final float[] low;
   private final float[] step;
   private final ImageMask mask;
-  private final StateTable table;
-  private final BlendSpaces blendSpaces;
-  private final Layer.Blending blending;
-  private final char kind;
+  private final ColorStates states;
   private final Memo memo = new Memo();
   private final float[] color;
-  private final float[] rgb = new float[3];
-  private final char[] row;
   private long lastKey = -1;
   private int lastState;
 
@@ -27,23 +21,12 @@ final class ImageSource implements RowSource {
    * @param mask may be null
    */
   ImageSource(
-      ImageData data,
-      ImagePainter.Walk walk,
-      SourceSpace space,
-      float[] decode,
-      ImageMask mask,
-      Compositor compositor,
-      BlendSpaces blendSpaces,
-      ObjectKind kind) {
+      ImageData data, ImagePainter.Walk walk, ColorStates states, float[] decode, ImageMask mask) {
     this.data = data;
     this.walk = walk;
-    this.space = space;
+    this.states = states;
+    this.space = states.space();
     this.mask = mask;
-    this.row = compositor.newRow();
-    this.table = compositor.table();
-    this.blending = compositor.layer().blending;
-    this.blendSpaces = blendSpaces;
-    this.kind = (char) kind.bit();
     int n = space.components();
     float[] ranges =
         decode.length >= 2 * n ? decode : space.defaultDecode(Math.min(8, data.bits()));
@@ -65,7 +48,7 @@ final class ImageSource implements RowSource {
   }
 
   @Override
-  public void row(int y, int x0, int x1, int[] states, char[] alphas) {
+  public void row(int y, int x0, int x1, int[] out, char[] alphas) {
     boolean packable = data.isPackable();
     boolean matted = mask != null && mask.matte().length >= space.components();
     for (int x = x0; x < x1; x++) {
@@ -75,12 +58,12 @@ final class ImageSource implements RowSource {
         opacity = mask.opacity(x, y, data, walk.column, walk.row);
         alphas[x - x0] = (char) opacity;
         if (opacity == 0) {
-          states[x - x0] = NONE;
+          out[x - x0] = NONE;
           continue;
         }
       }
       if (!packable || matted) {
-        states[x - x0] = compute(walk.column, walk.row, matted ? opacity : Tint.FULL);
+        out[x - x0] = compute(walk.column, walk.row, matted ? opacity : Tint.FULL);
         continue;
       }
       long key = data.packed(walk.column, walk.row);
@@ -93,7 +76,7 @@ final class ImageSource implements RowSource {
         lastKey = key;
         lastState = known;
       }
-      states[x - x0] = lastState;
+      out[x - x0] = lastState;
     }
   }
 
@@ -109,19 +92,6 @@ final class ImageSource implements RowSource {
         color[c] = matte[c] + (color[c] - matte[c]) / alpha;
       }
     }
-    Arrays.fill(row, (char) 0);
-    row[StateTable.KINDS] = kind;
-    row[StateTable.ALPHA] = Tint.FULL;
-    if (blending != Layer.Blending.CMYK && space.rgb(color, rgb)) {
-      if (blending == Layer.Blending.RGB) {
-        BlendSpaces.writeRgb(row, rgb);
-      } else {
-        BlendSpaces.writeGray(row, rgb);
-      }
-    } else {
-      space.ink(color, row);
-      blendSpaces.convert(row, Layer.Blending.CMYK, blending);
-    }
-    return table.intern(row);
+    return states.of(color);
   }
 }

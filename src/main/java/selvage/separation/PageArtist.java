@@ -50,9 +50,9 @@ final class PageArtist extends PageInterpreter {
     this.painter = painter;
     this.nesting = nesting;
     this.masks = new SoftMaskMaker(this);
-    this.patterns = new PatternPainter(this);
     this.images = new ImagePainter(this);
     this.shadings = new ShadingPainter(this);
+    this.patterns = new PatternPainter(this, shadings);
   }
 
   Painter painter() {
@@ -340,7 +340,7 @@ final class PageArtist extends PageInterpreter {
     scope().enter(("Image".equals(type) ? "image " : "form ") + name.getName() + number);
     try {
       if ("Image".equals(type)) {
-        images.paint(stream, isShouldProcessColorOperators());
+        images.paint(stream, isColorAllowed());
       } else if ("Form".equals(type)) {
         paintForm(stream);
       } else {
@@ -421,7 +421,7 @@ final class PageArtist extends PageInterpreter {
   void paintInlineImage(COSDictionary parameters, byte[] data) throws IOException {
     scope().enter("inline image");
     try {
-      images.paintInline(parameters, data, isShouldProcessColorOperators());
+      images.paintInline(parameters, data, isColorAllowed());
     } finally {
       scope().leave();
     }

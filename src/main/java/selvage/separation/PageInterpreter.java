@@ -46,6 +46,8 @@ abstract class PageInterpreter extends PDFStreamEngine {
   private int hiddenDepth;
   private int contentDepth;
   private final PageScope scope;
+  private CarriedColor lockedColor;
+  private boolean colorPending;
 
   PageInterpreter(PageScope scope) {
     this.scope = scope;
@@ -102,6 +104,12 @@ abstract class PageInterpreter extends PDFStreamEngine {
   protected final void processOperator(Operator operator, List<COSBase> operands)
       throws IOException {
     scope.countOperator();
+    if (colorPending) {
+      colorPending = false;
+      PDGraphicsState state = getGraphicsState();
+      state.setStrokingColor(lockedColor.toPdColor());
+      state.setNonStrokingColor(lockedColor.toPdColor());
+    }
     String name = operator.getName();
     try {
       if (!paths(name, operands)
@@ -381,7 +389,7 @@ abstract class PageInterpreter extends PDFStreamEngine {
   }
 
   private void setColor(boolean stroking, CarriedColor color) {
-    if (!isShouldProcessColorOperators()) {
+    if (!isColorAllowed()) {
       return;
     }
     PDGraphicsState state = getGraphicsState();
@@ -453,6 +461,21 @@ abstract class PageInterpreter extends PDFStreamEngine {
         hiddenDepth--;
       }
     }
+  }
+
+  /**
+   * Holds one colour fast for all that follows, as for the cell of an uncoloured pattern.
+   *
+   * @param color null to let the content choose
+   */
+  final void lockColor(CarriedColor color) {
+    lockedColor = color;
+    colorPending = color != null;
+  }
+
+  /** Whether the content may choose colours; not in an uncoloured glyph or pattern cell. */
+  final boolean isColorAllowed() {
+    return lockedColor == null && isShouldProcessColorOperators();
   }
 
   /** How deep marked content lies, and how deep of it is hidden. */

@@ -13,6 +13,7 @@ final class Painter {
   private final BlendSpaces blendSpaces;
   private final AffineTransform toSamples;
   private final PageGeometry.Window window;
+  private final Region base;
   private final ClipCache clips;
   private final FindingList findings;
   private final Runnable beforeAll;
@@ -28,21 +29,57 @@ final class Painter {
       PageGeometry.Window window,
       FindingList findings,
       Runnable beforeAll) {
+    this(
+        compositor,
+        blendSpaces,
+        toSamples,
+        window,
+        Region.ofRectangle(window.left(), window.top(), window.right(), window.bottom()),
+        findings,
+        beforeAll);
+  }
+
+  private Painter(
+      Compositor compositor,
+      BlendSpaces blendSpaces,
+      AffineTransform toSamples,
+      PageGeometry.Window window,
+      Region base,
+      FindingList findings,
+      Runnable beforeAll) {
+    this.base = base;
     this.compositor = compositor;
     this.blendSpaces = blendSpaces;
     this.toSamples = toSamples;
     this.window = window;
-    this.clips = new ClipCache(toSamples, window);
+    this.clips = new ClipCache(toSamples, window, base);
     this.findings = findings;
     this.beforeAll = beforeAll;
+  }
+
+  /** A painter whose clip begins with a region. */
+  Painter clippedTo(Region region) {
+    return new Painter(compositor, blendSpaces, toSamples, window, region, findings, beforeAll);
+  }
+
+  /** A painter on a raster of its own. */
+  Painter ofCell(AffineTransform toCell, int width, int height) {
+    return new Painter(
+        compositor,
+        blendSpaces,
+        toCell,
+        new PageGeometry.Window(0, 0, width, height),
+        findings,
+        beforeAll);
   }
 
   Compositor compositor() {
     return compositor;
   }
 
+  /** From default user space to samples; a copy. */
   AffineTransform toSamples() {
-    return toSamples;
+    return new AffineTransform(toSamples);
   }
 
   PageGeometry.Window window() {
@@ -59,6 +96,13 @@ final class Painter {
     EdgeList edges = newEdges();
     Flattener.walk(path, toSamples, Flattener.filling(edges));
     return edges.isEmpty() ? Region.EMPTY : edges.toRegion(evenOdd).intersect(clip(state));
+  }
+
+  /** The samples inside a path, without the graphics state's clip. */
+  Region inside(Path2D path, boolean evenOdd) {
+    EdgeList edges = newEdges();
+    Flattener.walk(path, toSamples, Flattener.filling(edges));
+    return edges.toRegion(evenOdd).intersect(base);
   }
 
   /** The samples under a path's stroke that the clip lets through. */
@@ -163,8 +207,8 @@ final class Painter {
   }
 
   /** The slots that an image or shading of a space paints under the state's overprint. */
-  boolean[] paintedByComputed(SourceSpace space, PDGraphicsState state) {
-    if (!state.isNonStrokingOverprint()) {
+  boolean[] paintedByComputed(SourceSpace space, boolean stroking, PDGraphicsState state) {
+    if (!(stroking ? state.isOverprint() : state.isNonStrokingOverprint())) {
       return null;
     }
     char[] row = compositor.newRow();

@@ -1,14 +1,43 @@
 package selvage.separation;
 
+import java.io.IOException;
+import org.apache.pdfbox.cos.COSDictionary;
+import org.apache.pdfbox.cos.COSName;
+import org.apache.pdfbox.cos.COSStream;
+
 /** Paints regions with tiling and shading patterns. */
 final class PatternPainter {
   private final PageArtist artist;
+  private final ShadingPainter shadings;
+  private final TilingPainter tilings;
 
-  PatternPainter(PageArtist artist) {
+  PatternPainter(PageArtist artist, ShadingPainter shadings) {
     this.artist = artist;
+    this.shadings = shadings;
+    this.tilings = new TilingPainter(artist);
   }
 
+  /** Paints a region with a pattern colour. */
   void paint(Region region, CarriedColor color, boolean stroking, ObjectKind kind) {
-    artist.scope().findings().warning("pattern-skipped", artist.scope().where() + ": pattern");
+    artist.scope().enter("pattern");
+    try {
+      if (!(color.pattern instanceof COSDictionary pattern)) {
+        throw new IOException("it is no dictionary");
+      }
+      if (pattern.getInt(COSName.PATTERN_TYPE) == 2) {
+        shadings.paintPattern(region, pattern, stroking, kind);
+      } else if (pattern instanceof COSStream stream) {
+        tilings.paint(region, stream, color, stroking);
+      } else {
+        throw new IOException("it is neither tiling nor shading");
+      }
+    } catch (IOException e) {
+      artist
+          .scope()
+          .findings()
+          .warning("pattern-skipped", artist.scope().where() + " was skipped: " + e.getMessage());
+    } finally {
+      artist.scope().leave();
+    }
   }
 }

@@ -1,0 +1,241 @@
+package selvage.separation;
+
+import java.awt.geom.AffineTransform;
+import java.awt.geom.NoninvertibleTransformException;
+import java.awt.geom.Rectangle2D;
+import java.io.IOException;
+import org.apache.pdfbox.cos.COSStream;
+import org.apache.pdfbox.pdmodel.common.PDRectangle;
+import org.apache.pdfbox.pdmodel.graphics.pattern.PDTilingPattern;
+import org.apache.pdfbox.pdmodel.graphics.state.PDGraphicsState;
+import org.apache.pdfbox.util.Matrix;
+
+/**
+ * Paints regions with tiling patterns. Few tiles are drawn one by one, exactly where they fall; of
+ * many, one cell is drawn and looked up for each sample.
+ */
+final class TilingPainter {
+  private static final int MOST_DRAWN_TILES = 64;
+  private static final int LEAST_CELL = 16;
+  private static final int MOST_CELL = 2048;
+
+  private final PageArtist artist;
+
+  TilingPainter(PageArtist artist) {
+    this.artist = artist;
+  }
+
+  /** One pattern as it is to be painted. */
+  private static final class Tiling {
+    final PDTilingPattern pattern;
+    final Matrix matrix; // pattern space to default user space
+    final AffineTransform toSamples;
+    final AffineTransform fromSamples;
+    final PDRectangle box;
+    final double xStep;
+    final double yStep;
+
+    Tiling(PDTilingPattern pattern, Matrix matrix, AffineTransform userToSamples)
+        throws IOException {
+      this.pattern = pattern;
+      this.matrix = matrix;
+      toSamples = new AffineTransform(userToSamples);
+      toSamples.concatenate(matrix.createAffineTransform());
+      try {
+        fromSamples = toSamples.createInverse();
+      } catch (NoninvertibleTransformException e) {
+        throw new IOException("its matrix can't be inverted", e);
+      }
+      box = pattern.getBBox();
+      if (box == null || !(box.getWidth() > 0 && box.getHeight() > 0)) {
+        throw new IOException("its BBox is empty");
+      }
+      xStep = stepOr(pattern.getXStep(), box.getWidth());
+      yStep = stepOr(pattern.getYStep(), box.getHeight());
+    }
+
+    private static double stepOr(float step, float otherwise) {
+      return step == 0 || !Float.isFinite(step) ? otherwise : Math.abs(step);
+    }
+  }
+
+  void paint(Region region, COSStream stream, CarriedColor color, boolean stroking)
+      throws IOException {
+    PDTilingPattern pattern = new PDTilingPattern(stream, artist.scope().cache());
+    Painter painter = artist.painter();
+    Tiling tiling =
+        new Tiling(
+            pattern,
+            Matrix.concatenate(artist.getInitialMatrix(), pattern.getMatrix()),
+            painter.toSamples());
+    CarriedColor locked = null;
+    if (pattern.getPaintType() == PDTilingPattern.PAINT_UNCOLORED) {
+      SourceSpace underlying =
+          color.space instanceof PatternSpace space ? space.underlying() : null;
+      if (underlying == null) {
+        throw new IOException("it is uncoloured and no colour is given");
+      }
+      locked = new CarriedColor(underlying, color.components, null);
+    }
+    Rectangle2D extent =
+        tiling
+            .fromSamples
+            .createTransformedShape(
+                new Rectangle2D.Double(
+                    region.left(),
+                    region.top(),
+                    region.right() - region.left(),
+                    region.bottom() - region.top()))
+            .getBounds2D();
+    long i0 =
+        (long) Math.floor((extent.getMinX() - tiling.box.getUpperRightX()) / tiling.xStep) + 1;
+    long i1 = (long) Math.ceil((extent.getMaxX() - tiling.box.getLowerLeftX()) / tiling.xStep) - 1;
+    long j0 =
+        (long) Math.floor((extent.getMinY() - tiling.box.getUpperRightY()) / tiling.yStep) + 1;
+    long j1 = (long) Math.ceil((extent.getMaxY() - tiling.box.getLowerLeftY()) / tiling.yStep) - 1;
+    if (i1 < i0 || j1 < j0) {
+      return;
+    }
+    PDGraphicsState state = artist.getGraphicsState();
+    Compositor.Mode mode = painter.mode(state, stroking, null, artist.mask());
+    double tiles = (double) (i1 - i0 + 1) * (j1 - j0 + 1);
+    if (tiles <= MOST_DRAWN_TILES) {
+      drawEach(region, tiling, locked, mode, i0, i1, j0, j1);
+    } else {
+      paintCell(region, tiling, locked, mode);
+    }
+  }
+
+  private void drawEach(
+      Region region,
+      Tiling tiling,
+      CarriedColor locked,
+      Compositor.Mode mode,
+      long i0,
+      long i1,
+      long j0,
+      long j1)
+      throws IOException {
+    Compositor compositor = artist.painter().compositor();
+    boolean grouped = !mode.isPlain() || compositor.layer().knockout;
+    if (grouped) {
+      compositor.beginGroup(
+          new PageGeometry.Window(region.left(), region.top(), region.right(), region.bottom()),
+          false,
+          false,
+          compositor.layer().blending);
+    }
+    Layer layer = null;
+    try {
+      Painter clipped = artist.painter().clippedTo(region);
+      for (long j = j0; j <= j1; j++) {
+        for (long i = i0; i <= i1; i++) {
+          Matrix place = tiling.matrix.clone();
+          place.translate((float) (i * tiling.xStep), (float) (j * tiling.yStep));
+          draw(tiling, place, locked, clipped);
+        }
+      }
+    } finally {
+      if (grouped) {
+        layer = compositor.endGroup();
+      }
+    }
+    if (layer != null) {
+      compositor.paintGroup(layer, region, mode);
+    }
+  }
+
+  private void draw(Tiling tiling, Matrix place, CarriedColor locked, Painter painter)
+      throws IOException {
+    PageArtist child = artist.newChild(painter);
+    child.lockColor(locked);
+    child.paintStream(new PlacedStream(tiling.pattern, place, tiling.box));
+  }
+
+  private void paintCell(Region region, Tiling tiling, CarriedColor locked, Compositor.Mode mode)
+      throws IOException {
+    AffineTransform t = tiling.toSamples;
+    int width = cellSize(tiling.xStep * Math.hypot(t.getScaleX(), t.getShearY()));
+    int height = cellSize(tiling.yStep * Math.hypot(t.getShearX(), t.getScaleY()));
+    double left = tiling.box.getLowerLeftX();
+    double lower = tiling.box.getLowerLeftY();
+    AffineTransform toCell =
+        AffineTransform.getScaleInstance(width / tiling.xStep, height / tiling.yStep);
+    toCell.translate(-left, -lower);
+    Compositor compositor = artist.painter().compositor();
+    compositor.beginCell(width, height);
+    Layer cell;
+    try {
+      Painter inCell = artist.painter().ofCell(toCell, width, height);
+      // A box larger than the step reaches into the cells that follow.
+      int across = reach(tiling.box.getWidth(), tiling.xStep);
+      int up = reach(tiling.box.getHeight(), tiling.yStep);
+      for (int j = -up; j <= 0; j++) {
+        for (int i = -across; i <= 0; i++) {
+          draw(
+              tiling,
+              Matrix.getTranslateInstance((float) (i * tiling.xStep), (float) (j * tiling.yStep)),
+              locked,
+              inCell);
+        }
+      }
+    } finally {
+      cell = compositor.endGroup();
+    }
+    compositor.paint(region, new CellSource(cell, tiling, left, lower, compositor.table()), mode);
+  }
+
+  private static int cellSize(double samples) {
+    double size =
+        samples >= LEAST_CELL ? samples : samples * Math.ceil(LEAST_CELL / Math.max(0.01, samples));
+    return (int) Math.max(1, Math.min(MOST_CELL, Math.round(size)));
+  }
+
+  private static int reach(double size, double step) {
+    return (int) Math.min(8, Math.max(0, Math.ceil(size / step - 1e-6) - 1));
+  }
+
+  /** Looks a sample up in the cell that it falls into. */
+  private static final class CellSource implements RowSource {
+    private final Layer cell;
+    private final AffineTransform fromSamples;
+    private final double left;
+    private final double lower;
+    private final double xStep;
+    private final double yStep;
+    private final StateTable table;
+
+    CellSource(Layer cell, Tiling tiling, double left, double lower, StateTable table) {
+      this.cell = cell;
+      this.fromSamples = tiling.fromSamples;
+      this.left = left;
+      this.lower = lower;
+      this.xStep = tiling.xStep;
+      this.yStep = tiling.yStep;
+      this.table = table;
+    }
+
+    @Override
+    public boolean hasAlpha() {
+      return false;
+    }
+
+    @Override
+    public void row(int y, int x0, int x1, int[] out, char[] alphas) {
+      double a = fromSamples.getScaleX();
+      double b = fromSamples.getShearY();
+      double c = fromSamples.getShearX();
+      double d = fromSamples.getScaleY();
+      double e = fromSamples.getTranslateX();
+      double f = fromSamples.getTranslateY();
+      for (int x = x0; x < x1; x++) {
+        double u = (a * (x + 0.5) + c * (y + 0.5) + e - left) / xStep;
+        double v = (b * (x + 0.5) + d * (y + 0.5) + f - lower) / yStep;
+        int column = Math.min(cell.width - 1, (int) ((u - Math.floor(u)) * cell.width));
+        int row = Math.min(cell.height - 1, (int) ((v - Math.floor(v)) * cell.height));
+        int state = cell.cells[row * cell.width + column];
+        out[x - x0] = table.kinds(state) == 0 ? NONE : state;
+      }
+    }
+  }
+}
