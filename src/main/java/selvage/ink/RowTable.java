@@ -10,6 +10,7 @@ public class RowTable {
   private int stride;
   private char[] rows;
   private int size;
+  private int interned;
   private int[] buckets; // number + 1, 0 where free
   private int mask;
 
@@ -75,26 +76,51 @@ public class RowTable {
       }
       slot = (slot + 1) & mask;
     }
+    int number = append(values);
+    buckets[slot] = number + 1;
+    if (2 * ++interned > buckets.length) {
+      rehash(buckets.length * 2);
+    }
+    return number;
+  }
+
+  /**
+   * Adds a row without looking whether it is there, for a caller that keeps its own account of what
+   * it added; {@link #intern} never finds it.
+   *
+   * @return the new row's number
+   */
+  public final int append(char[] values) {
     if ((size + 1) * stride > rows.length) {
       rows = Arrays.copyOf(rows, rows.length * 2);
     }
     System.arraycopy(values, 0, rows, size * stride, stride);
-    buckets[slot] = ++size;
-    if (2 * size > buckets.length) {
-      rehash(buckets.length * 2);
+    return size++;
+  }
+
+  /** Makes room for as many rows in all, so that they are not moved again and again. */
+  public final void reserve(int count) {
+    if (count * stride > rows.length) {
+      rows = Arrays.copyOf(rows, count * stride);
     }
-    return size - 1;
+    int capacity = Integer.highestOneBit(Math.max(2048, count)) * 4;
+    if (capacity > buckets.length) {
+      rehash(capacity);
+    }
   }
 
   private void rehash(int capacity) {
+    int[] old = buckets;
     buckets = new int[capacity];
     mask = capacity - 1;
-    for (int i = 0; i < size; i++) {
-      int slot = hash(rows, i * stride) & mask;
-      while (buckets[slot] != 0) {
-        slot = (slot + 1) & mask;
+    for (int entry : old) {
+      if (entry != 0) {
+        int slot = hash(rows, (entry - 1) * stride) & mask;
+        while (buckets[slot] != 0) {
+          slot = (slot + 1) & mask;
+        }
+        buckets[slot] = entry;
       }
-      buckets[slot] = i + 1;
     }
   }
 
@@ -125,7 +151,15 @@ public class RowTable {
       }
     }
     size = kept;
+    for (int slot = 0; slot < buckets.length; slot++) {
+      int entry = buckets[slot];
+      buckets[slot] = entry == 0 || !used[entry - 1] ? 0 : renumbered[entry - 1] + 1;
+    }
     rehash(buckets.length);
+    interned = 0;
+    for (int entry : buckets) {
+      interned += entry == 0 ? 0 : 1;
+    }
     return renumbered;
   }
 }

@@ -26,8 +26,19 @@ final class ColorStates {
     return space;
   }
 
+  /** As {@link #of}, for a caller that asks for each colour once and remembers the answer. */
+  int ofNew(float[] color) {
+    fill(color);
+    return table.append(row);
+  }
+
   /** The opaque state of a colour, whose components are in the space's own ranges. */
   int of(float[] color) {
+    fill(color);
+    return table.intern(row);
+  }
+
+  private void fill(float[] color) {
     Arrays.fill(row, (char) 0);
     row[StateTable.KINDS] = kind;
     row[StateTable.ALPHA] = Tint.FULL;
@@ -41,6 +52,5 @@ final class ColorStates {
       space.ink(color, row);
       blendSpaces.convert(row, Layer.Blending.CMYK, blending);
     }
-    return table.intern(row);
   }
 }

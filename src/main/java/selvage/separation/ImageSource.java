@@ -70,7 +70,8 @@ final class ImageSource implements RowSource {
       if (key != lastKey) {
         int known = memo.get(key);
         if (known == Memo.ABSENT) {
-          known = compute(walk.column, walk.row, Tint.FULL);
+          read(walk.column, walk.row);
+          known = states.ofNew(color);
           memo.put(key, known);
         }
         lastKey = key;
@@ -81,9 +82,7 @@ final class ImageSource implements RowSource {
   }
 
   private int compute(int column, int line, int opacity) {
-    for (int c = 0; c < color.length; c++) {
-      color[c] = low[c] + step[c] * data.sample(column, line, c);
-    }
+    read(column, line);
     if (opacity < Tint.FULL) {
       // The colour was blended with the matte; undo it (ISO 32000-2, 11.6.5.2).
       float[] matte = mask.matte();
@@ -93,5 +92,11 @@ final class ImageSource implements RowSource {
       }
     }
     return states.of(color);
+  }
+
+  private void read(int column, int line) {
+    for (int c = 0; c < color.length; c++) {
+      color[c] = low[c] + step[c] * data.sample(column, line, c);
+    }
   }
 }

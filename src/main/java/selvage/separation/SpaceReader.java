@@ -227,7 +227,7 @@ final class SpaceReader {
   }
 
   private static COSDictionary dictionary(COSArray array, int index) {
-    return array.getObject(index) instanceof COSDictionary dictionary
+    return index < array.size() && array.getObject(index) instanceof COSDictionary dictionary
         ? dictionary
         : new COSDictionary();
   }
@@ -342,14 +342,9 @@ final class SpaceReader {
     }
     COSDictionary attributes = dictionary(array, 4);
     COSDictionary colorants = attributes.getCOSDictionary(COSName.COLORANTS);
-    Map<String, Integer> process = processNames(attributes);
     int[] slots = new int[n];
     for (int i = 0; i < n; i++) {
       String name = names.getObject(i) instanceof COSName colorant ? colorant.getName() : "None";
-      if (process.containsKey(name)) {
-        slots[i] = process.get(name);
-        continue;
-      }
       if (name.equals("None") || name.equals("All")) {
         slots[i] = -1;
         continue;
@@ -366,20 +361,5 @@ final class SpaceReader {
       }
     }
     return new NamedSpace(slots);
-  }
-
-  /** The names that an NChannel space gives to the process colorants of a CMYK process space. */
-  private static Map<String, Integer> processNames(COSDictionary attributes) {
-    Map<String, Integer> process = new HashMap<>();
-    COSDictionary stated = attributes.getCOSDictionary(COSName.PROCESS);
-    COSArray components = stated == null ? null : stated.getCOSArray(COSName.COMPONENTS);
-    if (components != null && components.size() == 4) {
-      for (int i = 0; i < 4; i++) {
-        if (components.getObject(i) instanceof COSName name) {
-          process.put(name.getName(), i);
-        }
-      }
-    }
-    return process;
   }
 }

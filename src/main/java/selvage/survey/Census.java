@@ -3,6 +3,7 @@ package selvage.survey;
 import java.util.List;
 import java.util.TreeMap;
 import selvage.color.Aim;
+import selvage.color.AimModel;
 import selvage.color.AimSource;
 import selvage.color.Lab;
 import selvage.ink.Colorant;
@@ -18,8 +19,9 @@ public final class Census {
   private final char[] tints; // size × colorants, in Tint units
   private final long[] samples;
   private final int[] kinds;
-  private final float[] lab; // size × 3
-  private final AimSource[] labSources;
+  private final AimModel aims; // null where the colours were given
+  private float[] lab; // size × 3; null until they are asked for in bulk
+  private AimSource[] labSources;
   private final long total;
 
   /**
@@ -50,13 +52,50 @@ public final class Census {
     this.tints = tints;
     this.samples = samples;
     this.kinds = kinds;
+    this.aims = null;
     this.lab = lab;
     this.labSources = labSources;
+    this.total = sum(samples);
+  }
+
+  /**
+   * Takes the columns as they are, without copying; colours are worked out when they are asked for.
+   *
+   * @param colorants the colorants of the tint columns
+   * @param tints row by row, one value in {@link Tint} units a colorant
+   * @param samples how many samples each row covers, falling
+   * @param kinds bits of {@link selvage.separation.ObjectKind} a row
+   * @param aims knows every spot among the colorants
+   */
+  public Census(
+      List<Colorant> colorants, char[] tints, long[] samples, int[] kinds, AimModel aims) {
+    if (tints.length != samples.length * colorants.size() || kinds.length != samples.length) {
+      throw new IllegalArgumentException("census columns of unequal length");
+    }
+    this.colorants = List.copyOf(colorants);
+    this.tints = tints;
+    this.samples = samples;
+    this.kinds = kinds;
+    this.aims = aims;
+    this.total = sum(samples);
+  }
+
+  private static long sum(long[] samples) {
     long sum = 0;
     for (long count : samples) {
       sum += count;
     }
-    this.total = sum;
+    return sum;
+  }
+
+  private synchronized float[] allLab() {
+    if (lab == null) {
+      float[] computed = new float[3 * size()];
+      labSources = new AimSource[size()];
+      aims.aims(colorants, tints, computed, labSources);
+      lab = computed;
+    }
+    return lab;
   }
 
   /** The number of distinct mixtures. */
@@ -106,12 +145,15 @@ public final class Census {
 
   /** A row's colour and where it comes from. */
   public Aim aim(int row) {
+    if (aims != null) {
+      return aims.aim(mixture(row));
+    }
     return new Aim(new Lab(lab[3 * row], lab[3 * row + 1], lab[3 * row + 2]), labSources[row]);
   }
 
-  /** One coordinate of a row's colour: 0 is L*, 1 a*, 2 b*. */
+  /** One coordinate of a row's colour, in single precision: 0 is L*, 1 a*, 2 b*. */
   public float lab(int row, int axis) {
-    return lab[3 * row + axis];
+    return allLab()[3 * row + axis];
   }
 
   /** A row's mixture as a value. */

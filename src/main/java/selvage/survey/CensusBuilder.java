@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.util.Arrays;
 import java.util.List;
 import selvage.color.AimModel;
-import selvage.color.AimSource;
 import selvage.ink.Colorant;
 import selvage.ink.RowTable;
 import selvage.ink.Tint;
@@ -59,6 +58,11 @@ public final class CensusBuilder implements BandSink {
     }
     colorants = band.colorants();
     mixtures.widen(colorants.size());
+    int used = 0;
+    for (int count : counts) {
+      used += count > 0 ? 1 : 0;
+    }
+    mixtures.reserve(mixtures.size() + used);
     char[] row = mixtures.newRow();
     for (int state = 0; state < counts.length; state++) {
       if (counts[state] > 0) {
@@ -129,9 +133,6 @@ public final class CensusBuilder implements BandSink {
       counts[i] = samples[number];
       kindBits[i] = kinds[number];
     }
-    float[] lab = new float[3 * size];
-    AimSource[] sources = new AimSource[size];
-    aims.aims(colorants, tints, lab, sources);
-    return new Census(colorants, tints, counts, kindBits, lab, sources);
+    return new Census(colorants, tints, counts, kindBits, aims);
   }
 }
