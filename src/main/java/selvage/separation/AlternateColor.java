@@ -8,7 +8,10 @@ import org.apache.pdfbox.pdmodel.common.function.PDFunction;
 import selvage.color.AimSource;
 import selvage.color.Lab;
 import selvage.color.ReferenceCondition;
+import selvage.color.ReferenceWhite;
+import selvage.color.SourceColor;
 import selvage.color.SpotInk;
+import selvage.color.Xyz;
 import selvage.ink.Tint;
 
 /** The colour of a spot as its alternate colour and tint transform give it. */
@@ -53,6 +56,9 @@ final class AlternateColor {
     float[] input = new float[alternate.components()];
     input[alternate.component()] = tint;
     float[] color = Arrays.copyOf(transform.eval(input), Math.max(1, space.components()));
+    if (space instanceof ProcessSpaces.Converted converted) {
+      return absolute(converted.source(), color);
+    }
     char[] row = new char[StateTable.INKS + InkSet.MOST];
     space.ink(color, row);
     double[] cmyk = new double[4];
@@ -60,5 +66,30 @@ final class AlternateColor {
       cmyk[i] = Tint.toPercent(row[StateTable.INKS + i]);
     }
     return condition.aim(cmyk[0], cmyk[1], cmyk[2], cmyk[3]).lab();
+  }
+
+  /**
+   * The colour of an alternate that is no ink. Lab values are taken as they stand, as spot colours
+   * are measured; others are relative to the paper.
+   */
+  private Lab absolute(SourceColor source, float[] color) {
+    double[] values = new double[source.components()];
+    for (int i = 0; i < values.length; i++) {
+      values[i] = color[i];
+    }
+    double[] lab = source.relativeLab(values);
+    Lab relative = new Lab(lab[0], lab[1], lab[2]);
+    if (source.high(0) > 1) {
+      return relative;
+    }
+    ReferenceWhite white = ReferenceWhite.ISO_13655;
+    Xyz paper = white.toXyz(condition.paper());
+    Xyz xyz = white.toXyz(relative);
+    Xyz full = white.xyz();
+    return white.toLab(
+        new Xyz(
+            xyz.x() * paper.x() / full.x(),
+            xyz.y() * paper.y() / full.y(),
+            xyz.z() * paper.z() / full.z()));
   }
 }

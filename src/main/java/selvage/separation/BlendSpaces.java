@@ -5,13 +5,11 @@ import selvage.ink.Tint;
 /** Takes state rows from one blending colour space to another. */
 final class BlendSpaces {
   private final ProcessLinks links;
-  private final ProcessSpaces.ToProcess rgbToCmyk;
   private final float[] rgb = new float[3];
   private final float[] cmyk = new float[4];
 
   BlendSpaces(ProcessLinks links) {
     this.links = links;
-    this.rgbToCmyk = links.deviceRgb();
   }
 
   /** Rewrites the process slots of a row; spot slots stay. */
@@ -23,7 +21,7 @@ final class BlendSpaces {
     switch (to) {
       case CMYK -> {
         if (from == Layer.Blending.RGB) {
-          rgbToCmyk.convert(rgb, cmyk);
+          links.deviceRgb().convert(rgb, cmyk);
         }
         for (int i = 0; i < 4; i++) {
           row[StateTable.INKS + i] = (char) Tint.ofFraction(cmyk[i]);

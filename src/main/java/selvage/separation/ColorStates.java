@@ -49,7 +49,7 @@ final class ColorStates {
         BlendSpaces.writeGray(row, rgb);
       }
     } else {
-      space.ink(color, row);
+      space.inkOfMany(color, row);
       blendSpaces.convert(row, Layer.Blending.CMYK, blending);
     }
   }

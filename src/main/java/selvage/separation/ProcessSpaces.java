@@ -1,21 +1,12 @@
 package selvage.separation;
 
+import selvage.color.ProcessSeparation;
+import selvage.color.SourceColor;
 import selvage.ink.Tint;
 
 /** The colour spaces that reach the process colorants. */
 final class ProcessSpaces {
   private ProcessSpaces() {}
-
-  /** Takes colours of a device-independent or RGB space to process tints. */
-  interface ToProcess {
-    /**
-     * Converts a colour.
-     *
-     * @param color components in the space's own ranges
-     * @param cmyk takes four fractions, 0 to 1
-     */
-    void convert(float[] color, float[] cmyk);
-  }
 
   /** DeviceCMYK, and ICCBased CMYK that passes as it is. */
   static final class Cmyk extends SourceSpace {
@@ -54,48 +45,96 @@ final class ProcessSpaces {
     }
   }
 
+  /** A gray of known tone: black ink of the same lightness. */
+  static final class ToneGray extends SourceSpace {
+    private final SourceColor source;
+    private final ProcessLinks.GrayLink toBlack;
+
+    ToneGray(SourceColor source, ProcessLinks.GrayLink toBlack) {
+      super(1, Reach.PROCESS);
+      this.source = source;
+      this.toBlack = toBlack;
+    }
+
+    @Override
+    void ink(float[] color, char[] row) {
+      double tint = toBlack.tint(source.relativeLab(color[0])[0]);
+      row[StateTable.INKS + 3] = (char) Tint.ofFraction(tint);
+    }
+
+    @Override
+    boolean rgb(float[] color, float[] rgb) {
+      rgb[0] = rgb[1] = rgb[2] = Math.max(0, Math.min(1, color[0]));
+      return true;
+    }
+  }
+
   /** A space whose colours are converted to the condition's process tints. */
   static final class Converted extends SourceSpace {
-    private final ToProcess toProcess;
-    private final float[] decode;
+    private final SourceColor source;
+    private final ProcessSeparation separation;
     private final boolean isDeviceRgb;
     private final float[] cmyk = new float[4];
+    private final char[] tints = new char[4];
+    private final byte[] samples;
 
     /**
-     * @param range least and greatest value a component
+     * A converted space.
+     *
      * @param isDeviceRgb whether the components are device RGB themselves
      */
-    Converted(int components, float[] range, boolean isDeviceRgb, ToProcess toProcess) {
-      super(components, Reach.PROCESS);
-      this.toProcess = toProcess;
-      this.decode = range;
+    Converted(SourceColor source, ProcessSeparation separation, boolean isDeviceRgb) {
+      super(source.components(), Reach.PROCESS);
+      this.source = source;
+      this.separation = separation;
       this.isDeviceRgb = isDeviceRgb;
+      this.samples = new byte[source.components()];
+    }
+
+    SourceColor source() {
+      return source;
+    }
+
+    /** Device RGB as process tints; three and four fractions. */
+    void convert(float[] rgb, float[] process) {
+      separation.separate(rgb, process);
     }
 
     @Override
     float[] initialColor() {
       float[] initial = new float[components()];
       for (int i = 0; i < initial.length; i++) {
-        initial[i] = Math.max(decode[2 * i], Math.min(decode[2 * i + 1], 0));
+        initial[i] = (float) Math.max(source.low(i), Math.min(source.high(i), 0));
       }
       return initial;
     }
 
     @Override
     float[] defaultDecode(int bits) {
-      return decode.clone();
+      float[] decode = new float[2 * components()];
+      for (int i = 0; i < components(); i++) {
+        decode[2 * i] = (float) source.low(i);
+        decode[2 * i + 1] = (float) source.high(i);
+      }
+      return decode;
     }
 
     @Override
     void ink(float[] color, char[] row) {
-      float[] clipped = color.clone();
-      for (int i = 0; i < components(); i++) {
-        clipped[i] = Math.max(decode[2 * i], Math.min(decode[2 * i + 1], clipped[i]));
-      }
-      toProcess.convert(clipped, cmyk);
+      separation.separate(color, cmyk);
       for (int i = 0; i < 4; i++) {
         row[StateTable.INKS + i] = (char) Tint.ofFraction(cmyk[i]);
       }
+    }
+
+    @Override
+    void inkOfMany(float[] color, char[] row) {
+      for (int i = 0; i < samples.length; i++) {
+        double unit = (color[i] - source.low(i)) / (source.high(i) - source.low(i));
+        samples[i] = (byte) Math.round(255 * Math.max(0, Math.min(1, unit)));
+      }
+      separation.separate(samples, 0, 1, tints);
+      System.arraycopy(tints, 0, row, StateTable.INKS, 4);
     }
 
     @Override

@@ -15,6 +15,7 @@ import org.apache.pdfbox.cos.COSNumber;
 import org.apache.pdfbox.cos.COSObject;
 import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.cos.COSString;
+import selvage.finding.InputException;
 
 /**
  * Reads PDF colour spaces as {@link SourceSpace}s. A space that can't be read becomes a device
@@ -78,9 +79,7 @@ final class SpaceReader {
         n ->
             switch (n) {
               case "DeviceGray" -> new ProcessSpaces.Gray();
-              case "DeviceRGB" ->
-                  new ProcessSpaces.Converted(
-                      3, new float[] {0, 1, 0, 1, 0, 1}, true, links.deviceRgb());
+              case "DeviceRGB" -> links.deviceRgb();
               default -> new ProcessSpaces.Cmyk(Reach.CMYK_DIRECT);
             });
   }
@@ -121,7 +120,7 @@ final class SpaceReader {
     reading.push(direct);
     try {
       space = readNew(direct, resources);
-    } catch (IOException | RuntimeException e) {
+    } catch (IOException | InputException | RuntimeException e) {
       space = unreadable("a colour space that can't be read (" + e.getMessage() + ")", 1);
     } finally {
       reading.pop();
@@ -143,7 +142,8 @@ final class SpaceReader {
     };
   }
 
-  private SourceSpace readNew(COSBase base, COSDictionary resources) throws IOException {
+  private SourceSpace readNew(COSBase base, COSDictionary resources)
+      throws IOException, InputException {
     if (base instanceof COSName name) {
       return named(name, resources);
     }
@@ -156,38 +156,14 @@ final class SpaceReader {
       return unreadable("something that is no colour space", 1);
     }
     return switch (family.getName()) {
-      case "CalGray" -> {
-        COSDictionary d = dictionary(array, 1);
-        yield new ProcessSpaces.Converted(
-            1,
-            new float[] {0, 1},
-            false,
-            links.calGray(numbers(d, COSName.WHITE_POINT), d.getFloat(COSName.GAMMA, 1)));
-      }
+      case "CalGray" -> links.calGray(dictionary(array, 1).getFloat(COSName.GAMMA, 1));
       case "CalRGB" -> {
         COSDictionary d = dictionary(array, 1);
-        yield new ProcessSpaces.Converted(
-            3,
-            new float[] {0, 1, 0, 1, 0, 1},
-            false,
-            links.calRgb(
-                numbers(d, COSName.WHITE_POINT),
-                numbers(d, COSName.GAMMA),
-                numbers(d, COSName.MATRIX)));
+        yield links.calRgb(
+            numbers(d, COSName.WHITE_POINT), numbers(d, COSName.GAMMA), numbers(d, COSName.MATRIX));
       }
       case "CalCMYK" -> plainDevice("DeviceCMYK");
-      case "Lab" -> {
-        COSDictionary d = dictionary(array, 1);
-        float[] range = numbers(d, COSName.RANGE);
-        if (range.length != 4) {
-          range = new float[] {-100, 100, -100, 100};
-        }
-        yield new ProcessSpaces.Converted(
-            3,
-            new float[] {0, 100, range[0], range[1], range[2], range[3]},
-            false,
-            links.lab(numbers(d, COSName.WHITE_POINT)));
-      }
+      case "Lab" -> links.lab(numbers(dictionary(array, 1), COSName.RANGE));
       case "ICCBased" -> {
         if (!(array.getObject(1) instanceof COSStream stream)) {
           yield unreadable("an ICCBased space without its profile", 1);
@@ -246,29 +222,22 @@ final class SpaceReader {
     if (n == 4 && links.passes(profile)) {
       return new ProcessSpaces.Cmyk(Reach.PROCESS);
     }
-    ProcessSpaces.ToProcess toProcess = links.icc(profile, n);
-    if (toProcess != null) {
-      float[] range = new float[2 * n];
-      COSArray stated = stream.getCOSArray(COSName.RANGE);
-      for (int i = 0; i < n; i++) {
-        range[2 * i + 1] = 1;
-      }
-      if (stated != null && stated.size() == 2 * n && links.isLab(profile)) {
-        range = stated.toFloatArray();
-      }
-      return new ProcessSpaces.Converted(n, range, false, toProcess);
+    InputException reason;
+    try {
+      return links.icc(profile, n);
+    } catch (InputException e) {
+      reason = e;
     }
     COSBase alternate = stream.getDictionaryObject(COSName.ALTERNATE);
     if (alternate != null) {
       SourceSpace space = read(alternate, resources);
       if (space.components() == n && !(space instanceof PatternSpace)) {
         findings.warning(
-            "profile-not-read",
-            "an ICC profile that can't be read; its alternate colour space was taken");
+            "profile-not-read", reason.getMessage() + "; its alternate colour space was taken");
         return space;
       }
     }
-    return unreadable("an ICCBased space whose profile can't be read", n);
+    return unreadable("an ICCBased space (" + reason.getMessage() + ")", n);
   }
 
   private SourceSpace indexed(COSArray array, COSDictionary resources) throws IOException {

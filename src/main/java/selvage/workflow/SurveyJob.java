@@ -12,17 +12,20 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.function.IntConsumer;
 import selvage.color.AimModel;
 import selvage.color.ConditionChoice;
 import selvage.color.ReferenceCondition;
 import selvage.color.ReferenceConditions;
 import selvage.color.SpotInk;
+import selvage.color.SpotLibrary;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.ink.Colorant;
 import selvage.separation.BandSink;
 import selvage.separation.ContentLimits;
+import selvage.separation.OutputIntent;
 import selvage.separation.PageGeometry;
 import selvage.separation.PageSeparation;
 import selvage.separation.PdfJob;
@@ -101,6 +104,11 @@ public final class SurveyJob {
     }
     Map<String, SpotInk> library = new HashMap<>();
     List<Finding> findings = new ArrayList<>();
+    for (Path file : request.spotLibraries()) {
+      SpotLibrary read = SpotLibrary.read(file);
+      read.inks().forEach(library::putIfAbsent);
+      findings.addAll(read.findings());
+    }
     try (PdfJob job = PdfJob.open(request.job(), request.limits())) {
       ConditionChoice choice = condition(job);
       findings.addAll(choice.findings());
@@ -121,13 +129,10 @@ public final class SurveyJob {
     if (request.condition() != null) {
       return ReferenceConditions.resolve(request.condition());
     }
-    if (job.outputIntent().isPresent()) {
-      return new ConditionChoice(
-          ReferenceConditions.defaultCondition(),
-          List.of(
-              Finding.warning(
-                  "output-intent-not-used",
-                  "the job's output intent is not used yet; the default condition was taken")));
+    Optional<OutputIntent> intent = job.outputIntent();
+    if (intent.isPresent()) {
+      return ReferenceConditions.forOutputIntent(
+          intent.get().identifier(), intent.get().info(), intent.get().profile());
     }
     return new ConditionChoice(ReferenceConditions.defaultCondition(), List.of());
   }
