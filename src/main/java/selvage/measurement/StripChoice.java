@@ -186,16 +186,28 @@ public record StripChoice(Optional<String> stripId, OptionalInt page, boolean al
     if (fits.size() > 1) {
       fits.removeIf(match -> match.alignment().how().startsWith("by-order"));
     }
+    if (fits.size() > 1) {
+      fits.removeIf(match -> !namesAreInks(match));
+    }
     if (fits.size() == 1) {
       return fits.get(0);
     }
     throw InputException.of(
         measurement.source(),
-        "expected the id of one of "
+        "expected a header that names its strip, or readings that fit only one of these: "
             + names(candidates)
-            + " in its header, or readings that fit only one of them, found none that tells;"
-            + " choose with --strip or --page"
+            + "; found nothing that tells; choose with --strip or --page"
             + (reason == null ? "" : " (" + reason.getMessage() + ")"));
+  }
+
+  /** Whether every reading's name is what its patch prints, as the program's own files have it. */
+  private static boolean namesAreInks(MatchedStrip match) {
+    for (MatchedStrip.PatchReading one : match.readings()) {
+      if (!one.reading().name().equalsIgnoreCase(one.patch().mixture().toString())) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private static String names(List<Strip> strips) {

@@ -88,6 +88,36 @@ class StripChoiceTest {
   }
 
   @Test
+  void match_idsFitBothButNamesOnlyOne_taken() throws InputException {
+    Strip other =
+        StripFixture.empty()
+            .job("flat", Map.of("Cyan", 100.0), new Lab(55, -37, -50), "condition", 50)
+            .job("flat", Map.of("Black", 50.0), new Lab(75, 0, 0), "condition", 50)
+            .build("TTTT-0000", 1);
+    Strip same =
+        StripFixture.empty()
+            .job("flat", Map.of("Cyan", 100.0), new Lab(55, -37, -50), "condition", 50)
+            .job("flat", Map.of("Black", 40.0), new Lab(80, 0, 0), "condition", 50)
+            .build("TTTT-0001", 2);
+    List<Reading> named = new ArrayList<>();
+    for (Reading reading : measurement(Map.of(), same).readings()) {
+      String inks = named.isEmpty() ? "Cyan 100" : "Black 40";
+      named.add(new Reading(reading.id(), inks, Map.of(), reading.lab(), reading.line()));
+    }
+    Measurement measurement =
+        new Measurement(
+            "m.txt",
+            Map.of(),
+            MeasurementCondition.UNKNOWN,
+            Measurement.LabOrigin.LAB,
+            false,
+            named,
+            List.of());
+    assertThat(strips(StripChoice.ANY, StripFixture.file(other, same), measurement))
+        .containsExactly(same);
+  }
+
+  @Test
   void candidates_noSuchStrip_refusedWithList() {
     assertThatThrownBy(() -> page(3).candidates("s.json", BOTH))
         .isInstanceOf(InputException.class)
