@@ -15,9 +15,9 @@ import selvage.finding.Finding;
 import selvage.finding.InputException;
 
 /**
- * Reads the text format of CGATS.17 and ISO 28178, and what files of the trade make of it; {@code
- * docs/file-formats.md} lists the deviations. Rows may wrap, but a row begins where a line begins:
- * a row with a value too few or too many is refused, never shifted.
+ * Reads the text format of CGATS.17 and ISO 28178 [iso28178], and what files of the trade make of
+ * it; {@code docs/file-formats.md} lists the deviations. Rows may wrap, but a row begins where a
+ * line begins: a row with a value too few or too many is refused, never shifted.
  */
 public final class CgatsReader {
   /** The largest file that is read, in bytes. */

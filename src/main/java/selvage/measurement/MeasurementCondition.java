@@ -4,7 +4,7 @@ import java.util.Objects;
 import java.util.Optional;
 
 /**
- * How a print was measured (ISO 13655), as far as the file says.
+ * How a print was measured (ISO 13655 [iso13655]), as far as the file says.
  *
  * @param illumination {@code M0}, {@code M1}, {@code M2} or {@code M3}
  * @param backing for example {@code white}, {@code black}

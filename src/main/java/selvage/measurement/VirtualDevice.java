@@ -27,10 +27,10 @@ import selvage.strip.Strip;
  * and d the change at 0.5: nothing happens to paper and solids. The drifted tints, with spot solids
  * shifted, get their colour from the aim model. A change p of a solid's density multiplies each of
  * X, Y, Z by ((1 − a) + a·r^(1+p)) / ((1 − a) + a·r), with a the tint and r the solid's over the
- * paper's (densities of transparent layers add up; Murray and Davies for the tint). A shifted paper
- * multiplies X, Y, Z of everything printed on it. What is read is the strip's aim plus the
- * difference between the drifted and the undrifted colour in CIELAB, plus noise: without drift and
- * noise exactly the aim.
+ * paper's (densities of transparent layers add up; Murray and Davies for the tint [murray1936]). A
+ * shifted paper multiplies X, Y, Z of everything printed on it. What is read is the strip's aim
+ * plus the difference between the drifted and the undrifted colour in CIELAB, plus noise: without
+ * drift and noise exactly the aim.
  */
 public final class VirtualDevice {
   private static final ReferenceWhite WHITE = ReferenceWhite.ISO_13655;

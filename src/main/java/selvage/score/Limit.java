@@ -48,8 +48,8 @@ public record Limit(
 
   /**
    * The verdict on a value: pass up to the limit less the guard band, fail beyond the limit and the
-   * guard band, undecided between (the rule of JCGM 106 with a guard band on either side; with a
-   * guard band of 0 the plain rule).
+   * guard band, undecided between (a guard band on either side [jcgm106]; with a guard band of 0
+   * the plain rule).
    */
   Verdict judge(double value) {
     if (value <= limit - guardBand) {
