@@ -124,7 +124,7 @@ final class CharacterizationReader {
     if (fractions) {
       findings.add(
           Finding.note(
-              "tints-as-fractions",
+              "cmyk-from-0-to-1",
               table.fileName() + ": no tint is greater than 1; they were read as 0 to 1"));
     }
     for (int i = 0; i < tints.length; i++) {

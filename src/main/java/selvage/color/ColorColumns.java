@@ -2,6 +2,7 @@ package selvage.color;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import selvage.cgats.CgatsTable;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
@@ -20,10 +21,12 @@ final class ColorColumns {
    * @param paperRow the row of the lightest patch, by which the scale of XYZ is judged; -1 to take
    *     the lightest of all
    * @return L*, a*, b* a row
-   * @throws InputException where neither is there, or a value is missing or out of range
+   * @throws InputException where neither is there, a value is missing or out of range, or the header
+   *     names another illuminant than D50 or another observer than 2°
    */
   static double[] lab(CgatsTable table, int paperRow, List<Finding> findings)
       throws InputException {
+    requireD50(table);
     int[] columns = columns(table, LAB);
     if (columns != null) {
       return labColumns(table, columns);
@@ -37,6 +40,27 @@ final class ColorColumns {
         "expected the columns LAB_L, LAB_A, LAB_B or XYZ_X, XYZ_Y, XYZ_Z, found "
             + table.columns()
             + "; export the data with colour values");
+  }
+
+  private static void requireD50(CgatsTable table) throws InputException {
+    for (CgatsTable.Keyword keyword : table.keywords()) {
+      String value = keyword.value().toUpperCase(Locale.ROOT);
+      boolean weights = keyword.name().equals("WEIGHTING_FUNCTION");
+      boolean illuminant =
+          keyword.name().equals("ILLUMINANT") || (weights && value.contains("ILLUMINANT"));
+      boolean observer =
+          keyword.name().equals("OBSERVER") || (weights && value.contains("OBSERVER"));
+      if ((illuminant && !value.isBlank() && !value.contains("D50"))
+          || (observer && value.contains("10"))) {
+        throw InputException.at(
+            table.fileName(),
+            keyword.line(),
+            keyword.name(),
+            "expected colours for D50 and the 2° observer, found \""
+                + keyword.value()
+                + "\"; export them for D50, 2°");
+      }
+    }
   }
 
   private static int[] columns(CgatsTable table, String[] names) throws InputException {
@@ -76,7 +100,7 @@ final class ColorColumns {
       scale = 100;
       findings.add(
           Finding.note(
-              "xyz-as-fractions",
+              "xyz-from-0-to-1",
               table.fileName() + ": Y of the lightest patch is " + y + "; XYZ was read as 0 to 1"));
     }
     double[] lab = new double[3 * rows];

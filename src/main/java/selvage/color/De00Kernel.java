@@ -2,11 +2,11 @@ package selvage.color;
 
 /**
  * CIEDE2000 in bulk, for searches over many colours: single precision, the chroma of each colour
- * given by the caller, and no angle but in the blue region. {@link ColorDifference#de00} is the
- * plain form; a test holds the two together to 0.001.
+ * given by the caller, no angle computed. {@link ColorDifference#de00} is the plain form; a test
+ * holds the two together to 0.001 of the difference.
  *
  * <p>Why it exists: thinning a photograph's colours and picking patches takes some ten million
- * differences, 0.5 µs each in the plain form and about a tenth of that here (De00KernelBenchmark).
+ * differences; docs/benchmarks.md has the cost of one in either form.
  */
 public final class De00Kernel {
   private static final float POW7_OF_25 = 6.1035156E9f;
@@ -17,8 +17,10 @@ public final class De00Kernel {
   private static final float COS_63 = 0.4539905f;
   private static final float SIN_63 = 0.8910065f;
 
-  /** Below this chroma the rotation term is less than 0.001 of what it multiplies. */
-  private static final float ROTATION_CHROMA = 3f;
+  /** Above this sine of the mean hue the rotation term moves no difference by 0.001 of itself. */
+  private static final float BLUE_SIN = -0.3f;
+
+  private static final float[] TURNED = turnedByCosine();
 
   private De00Kernel() {}
 
@@ -88,18 +90,28 @@ public final class De00Kernel {
     // 2 √(C₁C₂) sin(Δh/2), from the cross product and the half angle's cosine, length / 2.
     float halfTurn = (u1 * v2 - v1 * u2) / length;
     float h = 2 * (float) Math.sqrt(cp1 * cp2) * halfTurn / (1 + 0.015f * cMean * t);
-    float rotation = 0;
-    if (cMean > ROTATION_CHROMA && sin < 0.35f && cos > -0.91f) {
-      rotation = rotation(cMean, cos, sin);
-    }
+    float rotation = sin < BLUE_SIN ? -2 * saturation(cMean) * turned(cos) : 0;
     return (float) Math.sqrt(Math.max(0, l * l + c * c + h * h + rotation * c * h));
   }
 
-  private static float rotation(float cMean, float cos, float sin) {
-    double hue = Math.toDegrees(Math.atan2(sin, cos));
-    double blue = ((hue < 0 ? hue + 360 : hue) - 275) / 25;
-    double angle = Math.toRadians(60 * Math.exp(-blue * blue));
-    return (float) (-2 * saturation(cMean) * Math.sin(angle));
+  /**
+   * sin 2Δθ of the blue region, interpolated from the table; {@code cos} of a hue below the axis.
+   */
+  private static float turned(float cos) {
+    float place = (cos + 1) * (TURNED.length - 2) / 2;
+    int below = (int) place;
+    return TURNED[below] + (place - below) * (TURNED[below + 1] - TURNED[below]);
+  }
+
+  private static float[] turnedByCosine() {
+    float[] table = new float[1026];
+    for (int i = 0; i < table.length - 1; i++) {
+      double cos = Math.min(1, 2.0 * i / (table.length - 2) - 1);
+      double blue = (360 - StrictMath.toDegrees(StrictMath.acos(cos)) - 275) / 25;
+      table[i] = (float) StrictMath.sin(StrictMath.toRadians(60 * StrictMath.exp(-blue * blue)));
+    }
+    table[table.length - 1] = table[table.length - 2];
+    return table;
   }
 
   /** √(C⁷ / (C⁷ + 25⁷)). */

@@ -2,6 +2,7 @@ package selvage.color;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -23,7 +24,7 @@ import selvage.ink.Colorant;
  */
 public record SpotLibrary(Map<String, SpotInk> inks, List<Finding> findings) {
   public SpotLibrary {
-    inks = Map.copyOf(inks);
+    inks = Collections.unmodifiableMap(new LinkedHashMap<>(inks));
     findings = List.copyOf(findings);
   }
 

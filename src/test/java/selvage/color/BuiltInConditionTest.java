@@ -4,13 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Files;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import selvage.cgats.CgatsReader;
 import selvage.ink.InkMixture;
-import selvage.ink.Tint;
 
 class BuiltInConditionTest {
   @ParameterizedTest
@@ -28,7 +28,6 @@ class BuiltInConditionTest {
     ReferenceCondition condition = ReferenceConditions.resolve(name).condition();
     CharacterizationReader.Patches patches =
         CharacterizationReader.read(CgatsReader.read(PackConditions.FOLDER.resolve(file + ".ti3")));
-    char[] tints = new char[patches.percents().length];
     for (int row = 0; row < patches.lab().length / 3; row++) {
       double[] p = patches.percents();
       Aim aim = condition.aim(p[4 * row], p[4 * row + 1], p[4 * row + 2], p[4 * row + 3]);
@@ -36,9 +35,6 @@ class BuiltInConditionTest {
       assertThat(aim.lab().l()).isCloseTo(patches.lab()[3 * row], within(1e-9));
       assertThat(aim.lab().a()).isCloseTo(patches.lab()[3 * row + 1], within(1e-9));
       assertThat(aim.lab().b()).isCloseTo(patches.lab()[3 * row + 2], within(1e-9));
-      for (int i = 0; i < 4; i++) {
-        tints[4 * row + i] = (char) Tint.ofPercent(p[4 * row + i]);
-      }
     }
   }
 
@@ -68,7 +64,7 @@ class BuiltInConditionTest {
     assertThat(condition.name()).isEqualTo("FOGRA39");
     assertThat(condition.origin()).isEqualTo(ReferenceCondition.Origin.BUILT_IN);
     assertThat(condition.paper()).isEqualTo(new Lab(95, 0, -2));
-    Aim aim = new AimModel(condition, java.util.Map.of()).aim(InkMixture.cmyk(0, 100, 0, 0));
+    Aim aim = new AimModel(condition, Map.of()).aim(InkMixture.cmyk(0, 100, 0, 0));
     assertThat(aim).isEqualTo(new Aim(new Lab(48, 74, -3), AimSource.CONDITION_NODE));
   }
 

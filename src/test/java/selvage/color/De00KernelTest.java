@@ -1,6 +1,7 @@
 package selvage.color;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -46,8 +47,7 @@ class De00KernelTest {
     for (double[] p : colors) {
       for (double[] q : colors) {
         double plain = ColorDifference.de00(new Lab(p[0], p[1], p[2]), new Lab(q[0], q[1], q[2]));
-        assertThat(kernel(p[0], p[1], p[2], q[0], q[1], q[2]))
-            .isCloseTo(plain, org.assertj.core.api.Assertions.within(0.001));
+        assertThat(kernel(p[0], p[1], p[2], q[0], q[1], q[2])).isCloseTo(plain, within(0.001));
       }
     }
   }

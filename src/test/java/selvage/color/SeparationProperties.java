@@ -31,7 +31,7 @@ class SeparationProperties {
     return new Lab(lab[0], lab[1], lab[2]);
   }
 
-  @Property(tries = 300)
+  @Property(tries = 300, seed = "39")
   void separate_anyColor_keepsWithinTheInkLimit(
       @ForAll @DoubleRange(min = -5, max = 105) double l,
       @ForAll @DoubleRange(min = -130, max = 130) double a,
@@ -46,14 +46,14 @@ class SeparationProperties {
     assertThat(sum).isLessThanOrEqualTo(3.1001f);
   }
 
-  @Property(tries = 300)
+  @Property(tries = 300, seed = "39")
   void separate_gray_printsThatGray(@ForAll @DoubleRange(min = 1, max = 100) double l) {
     Lab gray = new Lab(l, 0, 0);
     assertThat(ColorDifference.de00(wanted(gray), printed(condition.separate(gray))))
         .isLessThan(0.25); // node aims against the model between them: up to 0.2
   }
 
-  @Property(tries = 300)
+  @Property(tries = 300, seed = "39")
   void separate_printableColor_printsIt(
       @ForAll @DoubleRange(min = 0, max = 0.8) double c,
       @ForAll @DoubleRange(min = 0, max = 0.8) double m,
@@ -69,7 +69,7 @@ class SeparationProperties {
     assertThat(ColorDifference.de00(lab, printed(condition.separate(relative)))).isLessThan(0.8);
   }
 
-  @Property(tries = 200)
+  @Property(tries = 200, seed = "39")
   void separate_outOfGamut_keepsHue(
       @ForAll @DoubleRange(min = 25, max = 85) double l,
       @ForAll @DoubleRange(min = 0, max = 360) double hue) {
@@ -82,7 +82,7 @@ class SeparationProperties {
     assertThat(printed.chroma()).isLessThan(vivid.chroma());
   }
 
-  @Property(tries = 20)
+  @Property(tries = 20, seed = "39")
   void separate_sameColorTwice_isTheSame(
       @ForAll @DoubleRange(min = 0, max = 100) double l,
       @ForAll @DoubleRange(min = -80, max = 80) double a) {
