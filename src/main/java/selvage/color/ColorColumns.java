@@ -21,8 +21,8 @@ final class ColorColumns {
    * @param paperRow the row of the lightest patch, by which the scale of XYZ is judged; -1 to take
    *     the lightest of all
    * @return L*, a*, b* a row
-   * @throws InputException where neither is there, a value is missing or out of range, or the header
-   *     names another illuminant than D50 or another observer than 2°
+   * @throws InputException where neither is there, a value is missing or out of range, or the
+   *     header names another illuminant than D50 or another observer than 2°
    */
   static double[] lab(CgatsTable table, int paperRow, List<Finding> findings)
       throws InputException {

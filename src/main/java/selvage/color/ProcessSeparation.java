@@ -11,9 +11,8 @@ import selvage.ink.Tint;
  *
  * <p>Images of three components go through a grid of 33³ colours of the source, those of four
  * through the source's exact colour and a grid of 33³ media-relative Lab colours; a grid point is
- * computed when a pixel first needs it. A photograph of a megapixel thus costs some 10,000 exact
- * separations and 20 to 40 ms of interpolation, not a second or more (SeparationBenchmark in
- * docs/benchmarks.md).
+ * computed when a pixel first needs it. A megapixel of sRGB then takes 28 ms, and 65 ms with an
+ * empty grid (docs/benchmarks.md); separating each of its colours exactly would take seconds.
  */
 public final class ProcessSeparation {
   private static final int POINTS = 33;
