@@ -29,6 +29,11 @@ final class ImageData {
     return (int) (((long) width * components * bits + 7) / 8);
   }
 
+  /** Bytes of the packed samples. */
+  long bytes() {
+    return data.length;
+  }
+
   int width() {
     return width;
   }

@@ -1,7 +1,7 @@
 package selvage.separation;
 
+import com.twelvemonkeys.imageio.stream.ByteArrayImageInputStream;
 import java.awt.image.Raster;
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.ArrayList;
@@ -9,7 +9,6 @@ import java.util.Iterator;
 import java.util.List;
 import javax.imageio.ImageIO;
 import javax.imageio.ImageReader;
-import javax.imageio.stream.MemoryCacheImageInputStream;
 import org.apache.pdfbox.cos.COSArray;
 import org.apache.pdfbox.cos.COSBase;
 import org.apache.pdfbox.cos.COSDictionary;
@@ -24,10 +23,12 @@ final class ImageDecoder {
 
   private final FindingList findings;
   private final long mostBytes;
+  private final ImageCache cache;
 
-  ImageDecoder(FindingList findings, long mostBytes) {
+  ImageDecoder(FindingList findings, long mostBytes, ImageCache cache) {
     this.findings = findings;
     this.mostBytes = mostBytes;
+    this.cache = cache;
   }
 
   /**
@@ -37,6 +38,15 @@ final class ImageDecoder {
    * @param where for findings
    */
   ImageData decode(COSStream stream, int components, String where) throws IOException {
+    ImageData data = cache.get(stream);
+    if (data == null) {
+      data = decodeNew(stream, components, where);
+      cache.put(stream, data);
+    }
+    return data;
+  }
+
+  private ImageData decodeNew(COSStream stream, int components, String where) throws IOException {
     List<String> filters = filters(stream);
     String last = filters.isEmpty() ? "" : filters.get(filters.size() - 1);
     if (DCT.contains(last)) {
@@ -146,7 +156,7 @@ final class ImageDecoder {
       throw new IOException("no reader for JPEG 2000 is there");
     }
     ImageReader reader = readers.next();
-    try (var in = new MemoryCacheImageInputStream(new ByteArrayInputStream(bytes))) {
+    try (var in = new ByteArrayImageInputStream(bytes)) {
       reader.setInput(in, true, true);
       int width = reader.getWidth(0);
       int height = reader.getHeight(0);

@@ -23,7 +23,8 @@ final class ImagePainter {
   }
 
   private ImageDecoder decoder() {
-    return new ImageDecoder(artist.scope().findings(), artist.scope().limits().imageBytes());
+    return new ImageDecoder(
+        artist.scope().findings(), artist.scope().limits().imageBytes(), artist.scope().images());
   }
 
   /**

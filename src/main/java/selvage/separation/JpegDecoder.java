@@ -1,16 +1,15 @@
 package selvage.separation;
 
+import com.twelvemonkeys.imageio.stream.ByteArrayImageInputStream;
 import java.awt.image.DataBufferByte;
 import java.awt.image.PixelInterleavedSampleModel;
 import java.awt.image.Raster;
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import javax.imageio.ImageIO;
 import javax.imageio.ImageReader;
-import javax.imageio.stream.MemoryCacheImageInputStream;
 import org.apache.pdfbox.cos.COSDictionary;
 
 /**
@@ -64,7 +63,7 @@ final class JpegDecoder {
     }
     Exception failure = null;
     for (ImageReader reader : readers) {
-      try (var in = new MemoryCacheImageInputStream(new ByteArrayInputStream(bytes))) {
+      try (var in = new ByteArrayImageInputStream(bytes)) {
         reader.setInput(in, true, true);
         Raster raster = reader.readRaster(0, null);
         if (failure != null) {

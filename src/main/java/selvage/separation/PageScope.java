@@ -21,6 +21,7 @@ final class PageScope {
   private final ContentLimits limits;
   private final long deadline;
   private final Deque<String> places = new ArrayDeque<>();
+  private final ImageCache images;
   private int operators;
   private boolean allColorantsKnown;
 
@@ -43,6 +44,7 @@ final class PageScope {
     this.optionalContent = optionalContent;
     this.findings = findings;
     this.limits = limits;
+    this.images = new ImageCache(limits.keptImageBytes());
     this.deadline = System.nanoTime() + (long) (limits.seconds() * 1e9);
   }
 
@@ -76,6 +78,10 @@ final class PageScope {
 
   ContentLimits limits() {
     return limits;
+  }
+
+  ImageCache images() {
+    return images;
   }
 
   /** Looks at the clock now and then. */

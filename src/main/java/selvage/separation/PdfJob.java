@@ -22,7 +22,12 @@ import selvage.finding.InputException;
 /** A customer's PDF, opened for separation. Not for use by several threads. */
 public final class PdfJob implements AutoCloseable {
   /** Samples of a band: what bounds the memory of a large sheet. */
-  private static final int BAND_SAMPLES = 3_000_000;
+  private static final int BAND_SAMPLES = 1_500_000;
+
+  /**
+   * A page of no more samples is read in one go: reading it again would cost more than it saves.
+   */
+  private static final int ONE_BAND_SAMPLES = 2_500_000;
 
   private final Path file;
   private final PDDocument document;
@@ -173,7 +178,11 @@ public final class PdfJob implements AutoCloseable {
             new OptionalContent(document.getDocumentCatalog().getCOSObject()),
             findings,
             limits);
-    int bandRows = Math.max(16, Math.min(geometry.height(), BAND_SAMPLES / geometry.width()));
+    boolean small = (long) geometry.width() * geometry.height() <= ONE_BAND_SAMPLES;
+    int bandRows =
+        small
+            ? geometry.height()
+            : Math.max(16, Math.min(geometry.height(), BAND_SAMPLES / geometry.width()));
     // Bands of equal height, so that the last is no sliver.
     int bands = (geometry.height() + bandRows - 1) / bandRows;
     bandRows = (geometry.height() + bands - 1) / bands;

@@ -19,7 +19,7 @@ import selvage.separation.PageGeometry;
  * that only images and shadings made are counted on a coarser scale. Authored tints stay exact.
  */
 public final class CensusBuilder implements BandSink {
-  private static final int MOST_MIXTURES = 1_500_000;
+  private static final int MOST_MIXTURES = 800_000;
   private static final int COMPUTED = ObjectKind.IMAGE.bit() | ObjectKind.SHADING.bit();
 
   /** Coarse scales, in Tint units: 6, 5 and 4 bits. */
