@@ -125,6 +125,11 @@ final class ColorCells {
     return lab[3 * cell + axis];
   }
 
+  /** The chroma of a cell's mean colour. */
+  float chroma(int cell) {
+    return chroma[cell];
+  }
+
   /** ΔE00 between a cell's mean colour and another colour. */
   float de00(int cell, float l, float a, float b, float c) {
     int at = 3 * cell;

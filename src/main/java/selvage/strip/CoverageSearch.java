@@ -17,7 +17,7 @@ import selvage.survey.Census;
  */
 final class CoverageSearch {
   /** Beyond this ΔE00 a patch says nothing of a colour. */
-  private static final float REACH = 9f;
+  private static final float REACH = 8f;
 
   /** Up to this ΔE00 a patch stands for a colour nearly as for its own. */
   private static final float NEAR = 3f;
@@ -77,18 +77,17 @@ final class CoverageSearch {
     }
   }
 
-  /** Whether a cell is out of reach by lightness or chroma alone. */
+  /**
+   * Whether a cell is surely out of reach. Of a distance in a*b* no weight takes more than S_C, and
+   * the rotation of the blues seldom more than half of its square; a wrong guess costs a little
+   * coverage, never exactness.
+   */
   private static boolean isFar(ColorCells cells, int cell, float l, float a, float b, float c) {
-    if (De00Kernel.atLeast(l, cells.lab(cell, 0)) > REACH) {
-      return true;
-    }
-    // A rule of thumb: distances in a*b* count least along the chroma, as 1 / S_C; twice that
-    // leaves
-    // room for the rotation of the blues. A wrong guess costs a little coverage, never exactness.
+    float lightness = De00Kernel.atLeast(l, cells.lab(cell, 0));
     float da = cells.lab(cell, 1) - a;
     float db = cells.lab(cell, 2) - b;
-    float most = 2 * REACH * (1 + 0.0675f * (c + 20));
-    return da * da + db * db > most * most;
+    float sc = 1 + 0.0225f * (c + cells.chroma(cell));
+    return lightness * lightness + 0.5f * (da * da + db * db) / (sc * sc) > REACH * REACH;
   }
 
   private static float utility(float de00) {

@@ -3,6 +3,7 @@ package selvage.strip;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import selvage.finding.Finding;
 import selvage.ink.Colorant;
@@ -10,11 +11,15 @@ import selvage.ink.Tint;
 import selvage.survey.Census;
 
 /**
- * The rows that a job strip has whatever their area: every spot's solid, or where the job never
- * prints it, the spot's largest mixture; the flat tints of spots in use; the darkest and the
- * lightest colour. Areas of a ten-thousandth of the inked area may be left out.
+ * The rows that a job strip has before coverage is asked for: every spot's solid, whatever its
+ * area, or where the job never prints it, the spot's largest mixture; the flat tints of spots that
+ * cover at least {@value #LEAST_TINT_PERCENT} % of the inked area; the darkest and the lightest
+ * colour.
  */
 final class ForcedPatches {
+  /** Flat tints of spots are taken from this share of the inked area on, percent. */
+  private static final double LEAST_TINT_PERCENT = 0.1;
+
   /** No more of the strip than this goes to tints of spots. */
   private static final double MOST_TINTS = 0.6;
 
@@ -25,19 +30,25 @@ final class ForcedPatches {
   private static final int LEAST_FOR_EXTREMES = 12;
 
   /** The darkest and the lightest so many percent of the inked area are passed over as specks. */
-  private static final double SPECKS_PERCENT = 0.1;
+  private static final double SPECKS_PERCENT = 0.5;
 
   /** An extreme nearer than this to a forced patch is there already. */
   private static final float EXTREME_IS_NEW = 3f;
 
   private final Census census;
   private final int count;
+  private final double inked;
   private final Set<Integer> rows = new LinkedHashSet<>();
   private final List<Finding> findings = new ArrayList<>();
 
   private ForcedPatches(Census census, int count) {
     this.census = census;
     this.count = count;
+    double sum = 0;
+    for (int row = 0; row < census.size(); row++) {
+      sum += census.isPaper(row) ? 0 : census.samples(row);
+    }
+    this.inked = sum;
   }
 
   /**
@@ -129,26 +140,31 @@ final class ForcedPatches {
   private void addTints(List<Integer> tints) {
     int room = Math.min(count - rows.size(), (int) (count * MOST_TINTS));
     List<Integer> wanted = tints.stream().filter(row -> !rows.contains(row)).toList();
-    if (wanted.size() <= room) {
-      rows.addAll(wanted);
-      return;
-    }
+    List<Integer> large =
+        wanted.stream()
+            .filter(row -> 100 * census.samples(row) >= LEAST_TINT_PERCENT * inked)
+            .toList();
     List<Integer> taken = new ArrayList<>();
-    for (int row : wanted) {
-      if (taken.size() < room && isNew(row, rows, LEAST_STEP) && isNew(row, taken, LEAST_STEP)) {
+    for (int row : large) {
+      boolean twin = !isNew(row, rows, LEAST_STEP) || !isNew(row, taken, LEAST_STEP);
+      if (taken.size() < room && !(large.size() > room && twin)) {
         taken.add(row);
       }
     }
     rows.addAll(taken);
-    findings.add(
-        Finding.note(
-            "spot-tints-thinned",
-            "the job uses "
-                + wanted.size()
-                + " tints of spot colours; the strip takes the "
-                + taken.size()
-                + " of greatest area that differ by at least ΔE00 "
-                + LEAST_STEP));
+    if (taken.size() < wanted.size()) {
+      findings.add(
+          Finding.note(
+              "spot-tints-thinned",
+              String.format(
+                  Locale.ROOT,
+                  "the job uses %d flat tints of spot colours; the %d of greatest area are in the"
+                      + " strip, the others (under %.1f %% of the inked area, alike, or past the"
+                      + " strip's room) only where they serve coverage",
+                  wanted.size(),
+                  taken.size(),
+                  LEAST_TINT_PERCENT)));
+    }
   }
 
   private boolean isNew(int row, Iterable<Integer> others, float least) {
@@ -172,11 +188,9 @@ final class ForcedPatches {
 
   private void addExtremes() {
     double[] byLightness = new double[202]; // samples a half unit of L*
-    double inked = 0;
     for (int row = 0; row < census.size(); row++) {
       if (!census.isPaper(row)) {
         byLightness[halfUnits(row)] += census.samples(row);
-        inked += census.samples(row);
       }
     }
     double specks = inked * SPECKS_PERCENT / 100;

@@ -11,14 +11,44 @@ import selvage.survey.Census;
  */
 final class NearestPatches {
   /**
-   * How much nearer than its cell's mean a row may lie to a candidate, in ΔE00, beyond what the
-   * cell's best candidate has. Twice the widest cell (step 1.5) with room to spare, since ΔE00
-   * keeps the triangle inequality only nearly; a test holds the result to the full search.
+   * A row that lies d from its cell's mean may be nearer to a candidate than the mean is by d times
+   * this, and a trifle. ΔE00 keeps the triangle inequality only nearly, since its weights change
+   * with the pair's mean colour; they change by less than this factor. A test holds the result to
+   * the full search.
    */
-  private static final float MARGIN = 8f;
+  private static final float STRETCH = 3f;
+
+  private static final float TRIFLE = 0.2f;
 
   private final int[] nearest;
   private final float[] distance;
+
+  /** The colours in order of their distance from a cell's mean. */
+  private static final class Shortlist {
+    private final int[] color;
+    private final float[] distance;
+
+    private Shortlist(int[] color, float[] distance) {
+      this.color = color;
+      this.distance = distance;
+    }
+
+    static Shortlist of(ColorCells cells, int cell, float[] l, float[] a, float[] b, float[] c) {
+      int[] color = new int[l.length];
+      float[] distance = new float[l.length];
+      for (int i = 0; i < l.length; i++) {
+        float de00 = cells.de00(cell, l[i], a[i], b[i], c[i]);
+        int at = i;
+        for (; at > 0 && distance[at - 1] > de00; at--) {
+          distance[at] = distance[at - 1];
+          color[at] = color[at - 1];
+        }
+        distance[at] = de00;
+        color[at] = i;
+      }
+      return new Shortlist(color, distance);
+    }
+  }
 
   private NearestPatches(int[] nearest, float[] distance) {
     this.nearest = nearest;
@@ -42,9 +72,7 @@ final class NearestPatches {
       b[i] = (float) colors.get(i).b();
       c[i] = De00Kernel.chroma(a[i], b[i]);
     }
-    int[][] candidates = new int[cells.size()][];
-    float[] toCell = new float[count];
-    int[] kept = new int[count];
+    Shortlist[] shortlists = new Shortlist[cells.size()];
     int[] nearest = new int[census.size()];
     float[] distance = new float[census.size()];
     for (int row = 0; row < census.size(); row++) {
@@ -53,33 +81,23 @@ final class NearestPatches {
         nearest[row] = -1;
         continue;
       }
-      if (candidates[cell] == null) {
-        float least = Float.MAX_VALUE;
-        for (int i = 0; i < count; i++) {
-          toCell[i] = cells.de00(cell, l[i], a[i], b[i], c[i]);
-          least = Math.min(least, toCell[i]);
-        }
-        int size = 0;
-        for (int i = 0; i < count; i++) {
-          if (toCell[i] <= least + MARGIN) {
-            kept[size++] = i;
-          }
-        }
-        candidates[cell] = java.util.Arrays.copyOf(kept, size);
+      if (shortlists[cell] == null) {
+        shortlists[cell] = Shortlist.of(cells, cell, l, a, b, c);
       }
+      Shortlist shortlist = shortlists[cell];
       float rowL = census.lab(row, 0);
       float rowA = census.lab(row, 1);
       float rowB = census.lab(row, 2);
       float rowC = De00Kernel.chroma(rowA, rowB);
+      float nearer = STRETCH * cells.de00(cell, rowL, rowA, rowB, rowC) + TRIFLE;
       float least = Float.MAX_VALUE;
       int best = -1;
-      for (int i : candidates[cell]) {
-        if (De00Kernel.atLeast(rowL, l[i]) < least) {
-          float de00 = De00Kernel.de00(rowL, rowA, rowB, rowC, l[i], a[i], b[i], c[i]);
-          if (de00 < least) {
-            least = de00;
-            best = i;
-          }
+      for (int rank = 0; rank < count && shortlist.distance[rank] - nearer <= least; rank++) {
+        int i = shortlist.color[rank];
+        float de00 = De00Kernel.de00(rowL, rowA, rowB, rowC, l[i], a[i], b[i], c[i]);
+        if (de00 < least || (de00 == least && i < best)) {
+          least = de00;
+          best = i;
         }
       }
       nearest[row] = best;
