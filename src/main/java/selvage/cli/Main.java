@@ -20,6 +20,7 @@ public final class Main {
   private static Map<String, Supplier<Object>> commands() {
     Map<String, Supplier<Object>> commands = new LinkedHashMap<>();
     commands.put("survey", SurveyCommand::new);
+    commands.put("stamp", StampCommand::new);
     commands.put("rehearse", RehearseCommand::new);
     commands.put("score", ScoreCommand::new);
     return commands;

@@ -13,6 +13,9 @@ import org.apache.pdfbox.pdmodel.common.PDRectangle;
 final class PageFrame {
   private static final double MM_PER_PT = 25.4 / 72;
 
+  /** What viewers take where a page has no usable MediaBox. */
+  private static final Rectangle DEFAULT_MEDIA = new Rectangle(0, 0, 612, 792);
+
   private final Rectangle media;
   private final Rectangle crop;
   private final Rectangle bleed;
@@ -39,12 +42,17 @@ final class PageFrame {
 
   static PageFrame of(PDPage page) {
     Rectangle media = rectangle(page.getMediaBox());
-    Rectangle crop = rectangle(page.getCropBox()).intersection(media);
-    Rectangle bleed = rectangle(page.getBleedBox()).intersection(media);
+    if (media.width() == 0 || media.height() == 0) {
+      media = DEFAULT_MEDIA;
+    }
+    Rectangle crop = rectangle(page.getCropBox()).within(media);
+    Rectangle bleed = rectangle(page.getBleedBox()).within(media);
     // A trim box outside the bleed box is an error of the file; the strip keeps clear of both.
-    Rectangle kept = bleed.union(rectangle(page.getTrimBox()).intersection(media));
+    Rectangle kept = bleed.union(rectangle(page.getTrimBox()).within(media));
     int turns = Math.floorMod(page.getRotation() / 90, 4);
-    return new PageFrame(media, crop, kept, MM_PER_PT * page.getUserUnit(), turns);
+    float unit = page.getUserUnit();
+    boolean isUnit = unit > 0 && Float.isFinite(unit);
+    return new PageFrame(media, crop, kept, MM_PER_PT * (isUnit ? unit : 1), turns);
   }
 
   static Rectangle rectangle(PDRectangle box) {

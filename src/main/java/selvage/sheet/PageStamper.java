@@ -5,6 +5,7 @@ import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.apache.pdfbox.cos.COSArray;
 import org.apache.pdfbox.cos.COSBase;
 import org.apache.pdfbox.cos.COSDictionary;
@@ -12,6 +13,7 @@ import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
+import org.apache.pdfbox.pdmodel.PDResources;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
 import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
 import selvage.finding.Finding;
@@ -52,6 +54,18 @@ final class PageStamper {
     if (place.extended()) {
       grow(frame, place, isPdfX);
     }
+    Optional<PageGroup> group = PageGroup.converting(page);
+    if (group.isPresent()) {
+      group.get().detach(document, page, place.ownContent(frame));
+      findings.add(
+          Finding.note(
+              "page-group-moved",
+              "page "
+                  + number
+                  + ": its transparency group blends in another space than CMYK and would convert"
+                  + " the strip; its content now lies in a form with that group, looks the same,"
+                  + " and the strip beside it"));
+    }
     form.setMatrix(place.stripToUser());
     COSName name = addResource(form);
     paint(place.extended() ? place.ownContent(frame) : null, name);
@@ -81,7 +95,7 @@ final class PageStamper {
     boolean hasCrop = page.getCOSObject().containsKey(COSName.CROP_BOX) || inheritsCrop();
     page.setMediaBox(rectangle(place.media()));
     if (hasCrop) {
-      page.setCropBox(rectangle(frame.crop().union(place.box())));
+      page.setCropBox(rectangle(place.crop(frame)));
     }
     if (place.widened()) {
       findings.add(
@@ -127,7 +141,7 @@ final class PageStamper {
     }
     objects.setItem(name, form);
     resources.setItem(COSName.XOBJECT, objects);
-    page.getCOSObject().setItem(COSName.RESOURCES, resources);
+    page.setResources(new PDResources(resources));
     return name;
   }
 

@@ -82,7 +82,11 @@ final class PatchColors {
       }
       return operators.append("k\n").toString();
     }
-    List<Colorant> colorants = List.copyOf(mixture.units().keySet());
+    return inSpace(List.copyOf(mixture.units().keySet()), mixture);
+  }
+
+  private String inSpace(List<Colorant> colorants, InkMixture mixture) throws IOException {
+    StringBuilder operators = new StringBuilder();
     operators.append('/').append(space(colorants).getName()).append(" cs ");
     for (Colorant colorant : colorants) {
       operators.append(fraction(mixture.units(colorant))).append(' ');
@@ -173,14 +177,16 @@ final class PatchColors {
         solids.add(solid);
       }
     }
-    COSDictionary attributes = new COSDictionary();
-    attributes.setItem(COLORANTS, spots);
     COSArray space = new COSArray();
     space.add(COSName.DEVICEN);
     space.add(names);
     space.add(COSName.DEVICECMYK);
     space.add(addition(solids));
-    space.add(attributes);
+    if (spots.size() > 0) {
+      COSDictionary attributes = new COSDictionary();
+      attributes.setItem(COLORANTS, spots);
+      space.add(attributes);
+    }
     return space;
   }
 

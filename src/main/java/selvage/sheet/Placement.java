@@ -57,19 +57,24 @@ record Placement(
         widened);
   }
 
+  /** The crop box when the strip is there, in user space. */
+  Rectangle crop(PageFrame frame) {
+    return extended ? frame.crop().union(box) : frame.crop();
+  }
+
   /**
-   * What of the page's own content may show once the sheet has grown, in user space: all of the old
-   * media, but on the side that grows nothing that its crop box hid.
+   * What of the page's own content may show, in user space: all of the old media, but on the sides
+   * where the crop box grows nothing that it hid.
    */
   Rectangle ownContent(PageFrame frame) {
-    Rectangle sheet = frame.displayedMedia();
-    Rectangle crop = frame.displayedCrop();
+    Rectangle old = frame.crop();
+    Rectangle grown = crop(frame);
+    Rectangle sheet = frame.media();
     return new Rectangle(
-            edge == Edge.LEFT ? crop.llx() : sheet.llx(),
-            edge == Edge.BOTTOM ? crop.lly() : sheet.lly(),
-            edge == Edge.RIGHT ? crop.urx() : sheet.urx(),
-            edge == Edge.TOP ? crop.ury() : sheet.ury())
-        .transformed(frame.toUser());
+        grown.llx() < old.llx() ? old.llx() : sheet.llx(),
+        grown.lly() < old.lly() ? old.lly() : sheet.lly(),
+        grown.urx() > old.urx() ? old.urx() : sheet.urx(),
+        grown.ury() > old.ury() ? old.ury() : sheet.ury());
   }
 
   /** By how much the sheet grows, in square millimetres as displayed. */

@@ -148,7 +148,8 @@ public final class ProofDocument implements AutoCloseable {
     Placement place = placer.place(edge);
     SpotDefinitions ofPage = SpotDefinitions.of(List.of(target));
     PatchColors colors = new PatchColors(document, spot -> definition(ofPage, spot), inks);
-    PDFormXObject form = StripForm.of(document, place.layout(), colors, font);
+    PDFormXObject form =
+        StripForm.of(document, place.layout(), colors, font, hasDefaultCmyk(target));
     PageStamper stamper = new PageStamper(document, target, page);
     stamper.stamp(frame, place, form, isPdfX);
     List<Finding> doubts = new ArrayList<>(colors.findings());
@@ -160,6 +161,13 @@ public final class ProofDocument implements AutoCloseable {
             place.edge().word(), place.extended(), box.llx(), box.lly(), box.width(), box.height()),
         place.edge().isUpright(),
         doubts);
+  }
+
+  private static boolean hasDefaultCmyk(PDPage page) {
+    return page.getResources() != null
+        && page.getResources().getCOSObject().getDictionaryObject(COSName.COLORSPACE)
+            instanceof COSDictionary spaces
+        && spaces.containsKey("DefaultCMYK");
   }
 
   private Optional<COSBase> definition(SpotDefinitions ofPage, String spot) {

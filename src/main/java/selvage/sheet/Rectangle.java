@@ -35,15 +35,13 @@ record Rectangle(double llx, double lly, double urx, double ury) {
         Math.max(corners[1], corners[3]));
   }
 
-  /** The part that both have; one of no area where they are apart. */
-  Rectangle intersection(Rectangle other) {
-    double left = Math.max(llx, other.llx);
-    double bottom = Math.max(lly, other.lly);
-    return new Rectangle(
-        left,
-        bottom,
-        Math.max(left, Math.min(urx, other.urx)),
-        Math.max(bottom, Math.min(ury, other.ury)));
+  /** The part inside another; the other where nothing is left. */
+  Rectangle within(Rectangle outer) {
+    double left = Math.max(llx, outer.llx);
+    double bottom = Math.max(lly, outer.lly);
+    double right = Math.min(urx, outer.urx);
+    double top = Math.min(ury, outer.ury);
+    return right > left && top > bottom ? new Rectangle(left, bottom, right, top) : outer;
   }
 
   /** The smallest rectangle around both. */

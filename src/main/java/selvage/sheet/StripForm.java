@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
+import org.apache.pdfbox.cos.COSArray;
 import org.apache.pdfbox.cos.COSBoolean;
 import org.apache.pdfbox.cos.COSDictionary;
 import org.apache.pdfbox.cos.COSInteger;
@@ -27,9 +28,18 @@ final class StripForm {
 
   private StripForm() {}
 
-  /** Makes the form for a layout. */
+  /**
+   * Makes the form for a layout.
+   *
+   * @param pageHasDefaultCmyk whether the page gives DeviceCMYK another meaning. A form does not
+   *     inherit that, but some renderers think so; the form then says that DeviceCMYK is DeviceCMYK
+   */
   static PDFormXObject of(
-      PDDocument document, StripLayout layout, PatchColors colors, StripFont font)
+      PDDocument document,
+      StripLayout layout,
+      PatchColors colors,
+      StripFont font,
+      boolean pageHasDefaultCmyk)
       throws IOException {
     StringBuilder content = new StringBuilder("/GS1 gs\n");
     for (StripLayout.Placed placed : layout.placed()) {
@@ -51,8 +61,14 @@ final class StripForm {
     COSDictionary states = new COSDictionary();
     states.setItem(PLAIN, plain);
     resources.getCOSObject().setItem(COSName.EXT_G_STATE, states);
-    if (colors.colorSpaces().size() > 0) {
-      resources.getCOSObject().setItem(COSName.COLORSPACE, colors.colorSpaces());
+    COSDictionary spaces = colors.colorSpaces();
+    if (pageHasDefaultCmyk) {
+      COSArray plainCmyk = new COSArray();
+      plainCmyk.add(COSName.DEVICECMYK);
+      spaces.setItem(COSName.getPDFName("DefaultCMYK"), plainCmyk);
+    }
+    if (spaces.size() > 0) {
+      resources.getCOSObject().setItem(COSName.COLORSPACE, spaces);
     }
     resources.put(FONT, font.font());
 

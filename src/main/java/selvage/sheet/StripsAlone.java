@@ -69,7 +69,7 @@ public final class StripsAlone implements AutoCloseable {
   /** Adds a page with a strip, rows lying. */
   public void add(StripLayout layout, Map<String, SpotInk> inks) throws IOException {
     PatchColors colors = new PatchColors(document, definitions::separation, inks);
-    PDFormXObject form = StripForm.of(document, layout, colors, font);
+    PDFormXObject form = StripForm.of(document, layout, colors, font, false);
     form.setMatrix(AffineTransform.getScaleInstance(PT_PER_MM, PT_PER_MM));
     PDRectangle box =
         new PDRectangle(

@@ -57,37 +57,43 @@ public final class StripsJson {
     printer.indentArraysWith(new DefaultPrettyPrinter.FixedSpaceIndenter());
     try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
       json.setPrettyPrinter(printer);
-      json.writeStartObject();
-      json.writeNumberField("selvage", VERSION);
-      json.writeObjectFieldStart("job");
-      json.writeStringField("file", file.job().file());
-      json.writeStringField("sha256", file.job().sha256());
-      json.writeNumberField("pages", file.job().pages());
-      json.writeEndObject();
-      json.writeStringField("proof", file.proof());
-      json.writeObjectFieldStart("condition");
-      json.writeStringField("name", file.conditionName());
-      json.writeStringField("source", file.conditionSource());
-      json.writeEndObject();
-      json.writeArrayFieldStart("strips");
-      for (Strip strip : file.strips()) {
-        writeStrip(json, strip);
-      }
-      json.writeEndArray();
-      json.writeArrayFieldStart("findings");
-      for (Finding finding : findings) {
-        json.writeStartObject();
-        json.writeStringField("code", finding.code());
-        json.writeStringField("severity", finding.severity().word());
-        json.writeStringField("text", finding.text());
-        json.writeEndObject();
-      }
-      json.writeEndArray();
-      json.writeEndObject();
+      write(file, findings, json);
     } catch (IOException e) {
       throw new java.io.UncheckedIOException(e);
     }
     return text.append('\n').toString();
+  }
+
+  /** Writes the same as one object. */
+  public static void write(StripsFile file, List<Finding> findings, JsonGenerator json)
+      throws IOException {
+    json.writeStartObject();
+    json.writeNumberField("selvage", VERSION);
+    json.writeObjectFieldStart("job");
+    json.writeStringField("file", file.job().file());
+    json.writeStringField("sha256", file.job().sha256());
+    json.writeNumberField("pages", file.job().pages());
+    json.writeEndObject();
+    json.writeStringField("proof", file.proof());
+    json.writeObjectFieldStart("condition");
+    json.writeStringField("name", file.conditionName());
+    json.writeStringField("source", file.conditionSource());
+    json.writeEndObject();
+    json.writeArrayFieldStart("strips");
+    for (Strip strip : file.strips()) {
+      writeStrip(json, strip);
+    }
+    json.writeEndArray();
+    json.writeArrayFieldStart("findings");
+    for (Finding finding : findings) {
+      json.writeStartObject();
+      json.writeStringField("code", finding.code());
+      json.writeStringField("severity", finding.severity().word());
+      json.writeStringField("text", finding.text());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeEndObject();
   }
 
   private static void writeStrip(JsonGenerator json, Strip strip) throws IOException {

@@ -1,9 +1,9 @@
 package selvage.workflow;
 
+import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -13,7 +13,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
-import java.util.function.IntFunction;
 import selvage.color.Lab;
 import selvage.color.ReferenceCondition;
 import selvage.color.SpotInk;
@@ -34,6 +33,7 @@ import selvage.strip.StripText;
 import selvage.strip.StripsFile;
 import selvage.strip.StripsJson;
 import selvage.survey.Census;
+import selvage.survey.InkMap;
 import selvage.survey.JobSurvey;
 import selvage.survey.PageSurvey;
 
@@ -53,7 +53,7 @@ public final class StampJob {
    * What came of it.
    *
    * @param strips the record that was written beside the proof
-   * @param findings doubts, those of the survey not among them
+   * @param findings doubts, those of the survey first
    * @param written the files, the proof first
    */
   public record Result(StripsFile strips, List<Finding> findings, List<Path> written) {
@@ -62,34 +62,33 @@ public final class StampJob {
       written = List.copyOf(written);
     }
 
-    /** The record as JSON, findings with it. */
-    public String json() {
-      return StripsJson.write(strips, findings);
+    /** Writes the record as JSON, findings with it: what lies beside the proof. */
+    public void writeTo(JsonGenerator json) throws IOException {
+      StripsJson.write(strips, findings, json);
     }
   }
 
   /** What one strip stands for. */
-  private record Share(int page, Census census, Map<String, SpotInk> spots, String title) {}
+  private record Share(
+      int page, Census census, Map<String, SpotInk> spots, InkMap ink, String title) {}
 
   private final Path job;
   private final JobSurvey survey;
-  private final IntFunction<InkOccupancy> occupancy;
   private final StampOptions options;
   private final StandardStrip standard;
   private final ReaderGeometry reader;
   private final List<Finding> findings = new ArrayList<>();
   private final List<Strip> strips = new ArrayList<>();
 
-  private StampJob(
-      Path job, JobSurvey survey, IntFunction<InkOccupancy> occupancy, StampOptions options)
-      throws InputException {
+  private StampJob(Path job, JobSurvey survey, StampOptions options) throws InputException {
     this.job = job;
     this.survey = survey;
-    this.occupancy = occupancy;
     this.options = options;
     this.standard = StandardStrip.load(options.standard());
     this.reader = ReaderGeometry.load(options.reader());
-    findings.addAll(standard.findings());
+    Set<Finding> doubts = new LinkedHashSet<>(standard.findings());
+    survey.pages().forEach(page -> doubts.addAll(page.findings()));
+    findings.addAll(doubts);
   }
 
   /**
@@ -97,24 +96,18 @@ public final class StampJob {
    * PROOF.strip-pNNN.txt}.
    *
    * @param survey of this very file
-   * @param occupancy where a page (counted from 1) bears no ink
    * @param proof the stamped PDF's name
    * @throws InputException where the job, an option's file or the target can't be used; nothing is
    *     written then
    */
-  public static Result run(
-      Path job,
-      JobSurvey survey,
-      IntFunction<InkOccupancy> occupancy,
-      Path proof,
-      StampOptions options)
+  public static Result run(Path job, JobSurvey survey, Path proof, StampOptions options)
       throws InputException, IOException {
     checkTarget(job, proof);
     if (options.separate().isPresent()) {
       checkTarget(job, options.separate().get());
       checkTarget(proof, options.separate().get());
     }
-    return new StampJob(job, survey, occupancy, options).stamp(proof);
+    return new StampJob(job, survey, options).stamp(proof);
   }
 
   private static void checkTarget(Path job, Path target) throws InputException, IOException {
@@ -199,11 +192,18 @@ public final class StampJob {
       inked.forEach(page -> page.spots().forEach(spots::putIfAbsent));
       Census all = MergedCensus.of(inked.stream().map(PageSurvey::census).toList());
       return List.of(
-          new Share(inked.get(0).page(), all, spots, "for " + inked.size() + " pages" + of));
+          new Share(
+              inked.get(0).page(),
+              all,
+              spots,
+              inked.get(0).ink(),
+              "for " + inked.size() + " pages" + of));
     }
     List<Share> shares = new ArrayList<>();
     for (PageSurvey page : inked) {
-      shares.add(new Share(page.page(), page.census(), page.spots(), "page " + page.page() + of));
+      shares.add(
+          new Share(
+              page.page(), page.census(), page.spots(), page.ink(), "page " + page.page() + of));
     }
     return shares;
   }
@@ -233,7 +233,7 @@ public final class StampJob {
             reader,
             share.spots(),
             options.edge(),
-            occupancy.apply(share.page()));
+            share.ink() == null ? InkOccupancy.UNKNOWN : share.ink()::isBlank);
     strips.add(
         new Strip(
             stamped.layout().stripId(),
@@ -280,21 +280,5 @@ public final class StampJob {
       }
       files.add(target, out -> alone.write(out, options.time(), fileSeed()));
     }
-  }
-
-  /** The label items of a contract proof, in their order; blank values are "not stated". */
-  public static List<StripLabel.Item> labelItems(
-      String evaluatedAs, String proofingSystem, String inkSet, String substrate, String profile) {
-    return List.of(
-        new StripLabel.Item("Evaluated as", evaluatedAs),
-        new StripLabel.Item("Proofing system", proofingSystem),
-        new StripLabel.Item("Ink set", inkSet),
-        new StripLabel.Item("Substrate", substrate),
-        new StripLabel.Item("Simulation profile", profile));
-  }
-
-  /** The present second, for {@link StampOptions#time()}. */
-  public static Instant now() {
-    return Instant.ofEpochSecond(System.currentTimeMillis() / 1000);
   }
 }

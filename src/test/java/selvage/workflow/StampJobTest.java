@@ -25,7 +25,6 @@ import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.ink.InkMixture;
 import selvage.separation.ObjectKind;
-import selvage.sheet.InkOccupancy;
 import selvage.strip.CensusBuilder;
 import selvage.strip.Patch;
 import selvage.strip.PatchSet;
@@ -89,7 +88,7 @@ class StampJobTest {
   private StampJob.Result run(Path job, JobSurvey survey, StampOptions options)
       throws IOException, InputException {
     Path proof = folder.resolve("flyer.proof.pdf");
-    return StampJob.run(job, survey, page -> InkOccupancy.UNKNOWN, proof, options);
+    return StampJob.run(job, survey, proof, options);
   }
 
   private List<String> files() throws IOException {
@@ -185,8 +184,7 @@ class StampJobTest {
   @Test
   void run_proofOverJob_isRefused() throws Exception {
     Path job = job(1);
-    assertThatThrownBy(
-            () -> StampJob.run(job, survey(inked(0)), page -> InkOccupancy.UNKNOWN, job, options()))
+    assertThatThrownBy(() -> StampJob.run(job, survey(inked(0)), job, options()))
         .isInstanceOf(InputException.class)
         .hasMessageContaining("would overwrite");
   }
