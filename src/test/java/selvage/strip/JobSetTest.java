@@ -1,0 +1,187 @@
+package selvage.strip;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import selvage.color.ColorDifference;
+import selvage.color.Lab;
+import selvage.finding.Finding;
+import selvage.ink.InkMixture;
+import selvage.separation.ObjectKind;
+import selvage.survey.Census;
+
+class JobSetTest {
+  private static final List<Lab> STANDARD =
+      List.of(new Lab(95, 0, -2), new Lab(16, 0, 0), new Lab(48, 74, -3));
+
+  private static InkMixture spot(String name, double percent) {
+    return InkMixture.ofPercents(Map.of(name, percent));
+  }
+
+  /** A page like a flyer: a photograph of many mixtures, flat areas, two spots. */
+  private static CensusBuilder flyer() {
+    Random random = new Random(11);
+    CensusBuilder census = new CensusBuilder();
+    census.add(InkMixture.PAPER, 50_000, ObjectKind.FILL);
+    census.add(spot("Dune Red", 100), 8000, ObjectKind.FILL);
+    census.add(spot("Dune Red", 40), 900, ObjectKind.TEXT);
+    census.add(spot("Teal", 60), 700, ObjectKind.FILL);
+    census.add(InkMixture.cmyk(0, 0, 0, 100), 3000, ObjectKind.TEXT);
+    census.add(InkMixture.cmyk(10, 60, 90, 5), 4000, ObjectKind.FILL);
+    for (int i = 0; i < 5000; i++) {
+      int tone = random.nextInt(90);
+      census.add(
+          InkMixture.cmyk(
+              tone + random.nextInt(10),
+              0.7 * tone + random.nextInt(10),
+              0.6 * tone + random.nextInt(10),
+              random.nextInt(6)),
+          1 + random.nextInt(4),
+          ObjectKind.IMAGE);
+    }
+    return census;
+  }
+
+  @Test
+  void choose_flyer_givesTwelveMixturesOfTheJobAndSharesOfAHundred() {
+    Census census = flyer().build();
+    JobSet set = JobSet.choose(census, 12, STANDARD);
+    Set<InkMixture> there = new HashSet<>();
+    for (int row = 0; row < census.size(); row++) {
+      there.add(census.mixture(row));
+    }
+    assertThat(set.patches()).hasSize(12).extracting(JobPatch::mixture).doesNotHaveDuplicates();
+    assertThat(there).containsAll(set.patches().stream().map(JobPatch::mixture).toList());
+    assertThat(set.patches().stream().mapToDouble(JobPatch::representsPercent).sum())
+        .isCloseTo(100, within(1e-9));
+    assertThat(set.patches()).noneMatch(patch -> patch.mixture().isPaper());
+  }
+
+  @Test
+  void choose_flyer_hasSpotSolidsAndTintsInUse() {
+    JobSet set = JobSet.choose(flyer().build(), 12, STANDARD);
+    assertThat(set.patches())
+        .filteredOn(patch -> patch.role().startsWith("spot"))
+        .extracting(JobPatch::mixture)
+        .contains(spot("Dune Red", 100), spot("Dune Red", 40), spot("Teal", 60));
+    assertThat(set.patches())
+        .filteredOn(patch -> patch.mixture().equals(spot("Dune Red", 100)))
+        .extracting(JobPatch::role)
+        .containsExactly("spot-solid");
+  }
+
+  /** Coverage and shares against a plain computation over every row. */
+  @Test
+  void choose_flyer_coverageIsThatOfAllSamples() {
+    Census census = flyer().build();
+    JobSet set = JobSet.choose(census, 9, STANDARD);
+    double inked = 0;
+    double within2 = 0;
+    double within3 = 0;
+    double sum = 0;
+    double standard = 0;
+    for (int row = 0; row < census.size(); row++) {
+      if (census.isPaper(row)) {
+        continue;
+      }
+      Lab lab = census.aim(row).lab();
+      double least = 1e9;
+      for (JobPatch patch : set.patches()) {
+        least = Math.min(least, ColorDifference.de00(patch.aim().lab(), lab));
+      }
+      double leastStandard = 1e9;
+      for (Lab other : STANDARD) {
+        leastStandard = Math.min(leastStandard, ColorDifference.de00(other, lab));
+      }
+      inked += census.samples(row);
+      within2 += least <= 2 ? census.samples(row) : 0;
+      within3 += least <= 3 ? census.samples(row) : 0;
+      sum += least * census.samples(row);
+      standard += leastStandard <= 3 ? census.samples(row) : 0;
+    }
+    Coverage coverage = set.coverage();
+    assertThat(coverage.within2Percent()).isCloseTo(100 * within2 / inked, within(0.1));
+    assertThat(coverage.within3Percent()).isCloseTo(100 * within3 / inked, within(0.1));
+    assertThat(coverage.meanDe00()).isCloseTo(sum / inked, within(0.005));
+    assertThat(coverage.standardWithin3Percent()).isCloseTo(100 * standard / inked, within(0.1));
+  }
+
+  @Test
+  void choose_twice_givesTheSame() {
+    assertThat(JobSet.choose(flyer().build(), 20, STANDARD))
+        .isEqualTo(JobSet.choose(flyer().build(), 20, STANDARD));
+  }
+
+  @Test
+  void choose_fewMixtures_takesAllOfThemAndNoMore() {
+    Census census =
+        new CensusBuilder()
+            .add(InkMixture.PAPER, 100, ObjectKind.FILL)
+            .add(InkMixture.cmyk(0, 100, 0, 0), 10, ObjectKind.FILL)
+            .add(InkMixture.cmyk(100, 0, 0, 0), 5, ObjectKind.FILL)
+            .build();
+    JobSet set = JobSet.choose(census, 24, STANDARD);
+    assertThat(set.patches()).hasSize(2);
+    assertThat(set.coverage().within2Percent()).isCloseTo(100, within(1e-9));
+    assertThat(set.coverage().meanDe00()).isZero();
+  }
+
+  @Test
+  void choose_nothingInked_isEmpty() {
+    Census census = new CensusBuilder().add(InkMixture.PAPER, 100, ObjectKind.FILL).build();
+    assertThat(JobSet.choose(census, 24, STANDARD).patches()).isEmpty();
+  }
+
+  @Test
+  void choose_tinySpotSolid_isNotLost() {
+    Census census = flyer().add(spot("Gold Leaf", 100), 2, ObjectKind.FILL).build();
+    assertThat(JobSet.choose(census, 8, STANDARD).patches())
+        .extracting(JobPatch::mixture)
+        .contains(spot("Gold Leaf", 100));
+  }
+
+  @Test
+  void choose_spotOnlyUnderOtherInks_isRepresentedByItsLargestMixture() {
+    InkMixture overprint = InkMixture.ofPercents(Map.of("Gold Leaf", 100.0, "Black", 30.0));
+    Census census = flyer().add(overprint, 40, ObjectKind.FILL).build();
+    assertThat(JobSet.choose(census, 8, STANDARD).patches())
+        .filteredOn(patch -> patch.mixture().equals(overprint))
+        .extracting(JobPatch::role)
+        .containsExactly("spot-overprint");
+  }
+
+  @Test
+  void choose_moreTintsThanRoom_takesTheMostUsedAndSaysSo() {
+    CensusBuilder builder = flyer();
+    for (int tint = 2; tint < 100; tint += 2) {
+      builder.add(spot("Teal", tint), 200 + tint, ObjectKind.FILL);
+    }
+    JobSet set = JobSet.choose(builder.build(), 10, STANDARD);
+    assertThat(set.patches()).hasSize(10);
+    assertThat(set.findings()).extracting(Finding::code).contains("spot-tints-thinned");
+    assertThat(set.patches()).extracting(JobPatch::mixture).contains(spot("Teal", 98));
+  }
+
+  @Test
+  void choose_flatAndPhotographAlike_takesTheFlatMixture() {
+    CensusBuilder builder = new CensusBuilder();
+    builder.add(InkMixture.PAPER, 100, ObjectKind.FILL);
+    InkMixture flat = InkMixture.cmyk(30, 40, 50, 0);
+    builder.add(flat, 30, ObjectKind.FILL, new Lab(60, 10, 20));
+    for (int i = 0; i < 40; i++) {
+      builder.add(
+          InkMixture.cmyk(30 + i * 0.1, 40, 50, 0),
+          1,
+          ObjectKind.IMAGE,
+          new Lab(60 + 0.002 * i, 10, 20));
+    }
+    JobSet set = JobSet.choose(builder.build(), 1, STANDARD);
+    assertThat(set.patches()).extracting(JobPatch::mixture).containsExactly(flat);
+  }
+}
