@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Stamped sheets, read back from an independent renderer's planes. */
 class StampedSheetEndToEndTest {
@@ -92,5 +93,172 @@ class StampedSheetEndToEndTest {
     }
     sheet.assertPatchesPrintAsTold();
     sheet.assertPageIsUntouched();
+  }
+
+  private static final String A5 = "/MediaBox [0 0 420 595] ";
+
+  private StampedSheet stamp(JobPdf pdf, Optional<Edge> edge, InkOccupancy occupancy)
+      throws Exception {
+    StampedSheet sheet = StampedSheet.of(folder, pdf, edge, occupancy, "basic", "handheld-spot");
+    sheet.assertFileIsSound();
+    sheet.assertPatchesPrintAsTold();
+    sheet.assertPageIsUntouched();
+    return sheet;
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "q 0.5 0 0 0.5 100 100 cm q 0 0 0 0.4 k 0 0 100 100 re f",
+        "0 0 0 0.4 k 0 0 100 100 re f Q Q 2 0 0 2 50 50 cm",
+        "BT 0.4 g 3 Tr 0.1 0 0 0.1 0 0 Tm",
+        "/OC /Hidden BDC 0 0 0 0.4 k 10 10 100 100 re f",
+        "10 10 50 50 re W n 0 0 0 0.4 k 0 0 100 100 re f /Over gs 0 0 0 1 K",
+        "0 0 0 0.4 k 0 0 100 100 re f 200 200 m 300 300 l"
+      })
+  void stamp_contentThatLeavesItsStateOpen_printsEveryPatch(String content) throws Exception {
+    JobPdf pdf = new JobPdf();
+    int layer = pdf.object("<< /Type /OCG /Name (hidden) >>");
+    pdf.catalog(
+        "/OCProperties << /OCGs ["
+            + layer
+            + " 0 R] /D << /OFF ["
+            + layer
+            + " 0 R] /Order [] >> >>");
+    String resources =
+        JobPdf.SPOTS.replace(
+            "/Resources <<",
+            "/Resources << /Properties << /Hidden "
+                + layer
+                + " 0 R >> /ExtGState << /Over << /OP true /op true /OPM 1 >> >>");
+    stamp(pdf.page(A5 + resources, content), Optional.of(Edge.BOTTOM), InkOccupancy.UNKNOWN);
+  }
+
+  @Test
+  void stamp_pageThatRedefinesDeviceCmyk_printsEveryPatch() throws Exception {
+    JobPdf pdf = new JobPdf();
+    int swap =
+        pdf.stream(
+            "/FunctionType 4 /Domain [0 1 0 1 0 1 0 1] /Range [0 1 0 1 0 1 0 1]", "{ 4 1 roll }");
+    String resources =
+        JobPdf.SPOTS.replace(
+            "/ColorSpace <<",
+            "/ColorSpace << /DefaultCMYK [/DeviceN [/Magenta /Cyan /Yellow /Black] /DeviceCMYK "
+                + swap
+                + " 0 R] ");
+    stamp(
+        pdf.page(A5 + resources, "0.3 0.9 0 0 k 50 50 100 100 re f"),
+        Optional.of(Edge.TOP),
+        InkOccupancy.UNKNOWN);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"/DeviceRGB", "/DeviceGray", "/DeviceCMYK"})
+  void stamp_pageThatBlendsInItsGroup_printsEveryPatchAndLeavesThePage(String space)
+      throws Exception {
+    String resources =
+        JobPdf.SPOTS.replace(
+            "/Resources <<",
+            "/Resources << /ExtGState << /Half << /ca 0.5 >> /Multiply << /BM /Multiply >> >>");
+    StampedSheet sheet =
+        stamp(
+            new JobPdf()
+                .page(
+                    A5 + "/Group << /S /Transparency /CS " + space + " >> " + resources,
+                    "0.3 0.9 0 0 k 50 50 100 100 re f /Half gs 1 0 0 rg 100 100 100 100 re f"
+                        + " /Multiply gs 0 0.5 0 rg 60 120 200 40 re f"),
+            Optional.of(Edge.LEFT),
+            InkOccupancy.UNKNOWN);
+    assertThat(sheet.findings.stream().anyMatch(one -> one.code().equals("page-group-moved")))
+        .isEqualTo(!space.equals("/DeviceCMYK"));
+  }
+
+  @Test
+  void stamp_spotsOnlyWithinDeviceNOfAForm_usesTheJobsOwnColours() throws Exception {
+    JobPdf pdf = new JobPdf();
+    int transform =
+        pdf.stream(
+            "/FunctionType 4 /Domain [0 1 0 1] /Range [0 1 0 1 0 1 0 1]",
+            "{ 2 copy 0.9 mul exch 0.6 mul 4 2 roll pop pop 0 0 }");
+    int form =
+        pdf.stream(
+            "/Type /XObject /Subtype /Form /BBox [0 0 200 200] /Resources << /ColorSpace << /Two"
+                + " [/DeviceN [/Dune#20Red /Teal] /DeviceCMYK "
+                + transform
+                + " 0 R] >> >>",
+            "/Two cs 0.5 0.7 scn 20 20 100 100 re f");
+    StampedSheet sheet =
+        stamp(
+            pdf.page(A5 + "/Resources << /XObject << /Fm " + form + " 0 R >> >>", "/Fm Do"),
+            Optional.of(Edge.RIGHT),
+            InkOccupancy.UNKNOWN);
+    assertThat(sheet.findings)
+        .noneMatch(finding -> finding.code().equals("spot-definition-not-found"));
+  }
+
+  @Test
+  void stamp_spotThatThePdfDoesNotDefine_printsItAndSaysSo() throws Exception {
+    StampedSheet sheet =
+        stamp(
+            new JobPdf().page(A5, "0 0 0 0.5 k 20 20 100 100 re f"),
+            Optional.of(Edge.RIGHT),
+            InkOccupancy.UNKNOWN);
+    assertThat(sheet.findings)
+        .filteredOn(finding -> finding.code().equals("spot-definition-not-found"))
+        .hasSize(2);
+  }
+
+  private static final String WIDE_MARGIN =
+      "/MediaBox [0 0 700 800] /BleedBox [50 300 650 780] /TrimBox [59 309 641 771] ";
+
+  @Test
+  void stamp_blankMargin_staysOnTheSheetAndAboveWhitePaint() throws Exception {
+    StampedSheet sheet =
+        stamp(
+            new JobPdf()
+                .page(
+                    WIDE_MARGIN + JobPdf.SPOTS,
+                    "0 0 0 0 k 0 0 700 800 re f 1 0 0 0 k 60 310 300 200 re f"),
+            Optional.empty(),
+            (llx, lly, urx, ury) -> ury < 305);
+    assertThat(sheet.strip.place().edge()).isEqualTo("bottom");
+    assertThat(sheet.strip.place().mediaExtended()).isFalse();
+    assertThat(sheet.strip.place().yPt() + sheet.strip.place().heightPt()).isLessThan(300);
+    try (PDDocument document = Loader.loadPDF(sheet.proof.toFile())) {
+      assertThat(document.getPage(0).getMediaBox().getHeight()).isEqualTo(800);
+    }
+  }
+
+  @Test
+  void stamp_inkInTheMargin_growsTheSheet() throws Exception {
+    StampedSheet sheet =
+        stamp(
+            new JobPdf().page(WIDE_MARGIN + JobPdf.SPOTS, "1 0 0 0 k 0 0 700 800 re f"),
+            Optional.of(Edge.BOTTOM),
+            (llx, lly, urx, ury) -> false);
+    assertThat(sheet.strip.place().mediaExtended()).isTrue();
+  }
+
+  @Test
+  void stamp_pageNarrowerThanAnyStrip_growsAlongTheEdgeToo() throws Exception {
+    StampedSheet sheet =
+        stamp(
+            new JobPdf().page("/MediaBox [0 0 90 100] " + JobPdf.SPOTS, "0 0 0 0.5 k 9 9 9 9 re f"),
+            Optional.empty(),
+            InkOccupancy.UNKNOWN);
+    assertThat(sheet.findings).anyMatch(finding -> finding.code().equals("sheet-widened"));
+  }
+
+  @ParameterizedTest
+  @CsvSource({"strip-feeder, 0", "xy-table, 90", "handheld-scan, 270"})
+  void stamp_otherReaders_printEveryPatch(String reader, int rotate) throws Exception {
+    JobPdf pdf =
+        new JobPdf()
+            .page(
+                "/MediaBox [0 0 595 842] /Rotate " + rotate + " " + JobPdf.SPOTS,
+                "0.2 0 0 0 k 20 20 50 50 re f");
+    StampedSheet sheet =
+        StampedSheet.of(folder, pdf, Optional.empty(), InkOccupancy.UNKNOWN, "full", reader);
+    sheet.assertPatchesPrintAsTold();
   }
 }
