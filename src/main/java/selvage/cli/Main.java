@@ -28,6 +28,8 @@ public final class Main {
 
   public static void main(String[] args) {
     System.setProperty("java.awt.headless", "true");
+    // What PDFBox would log is a finding here; loading a logger would slow every start.
+    System.setProperty("org.apache.commons.logging.Log", "org.apache.commons.logging.impl.NoOpLog");
     PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
     PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
     int status = run(args, out, err);

@@ -11,7 +11,7 @@ public class RowTable {
   private char[] rows;
   private int size;
   private int interned;
-  private int[] buckets; // number + 1, 0 where free
+  private long[] buckets; // the hash above, number + 1 below; 0 where free
   private int mask;
 
   /**
@@ -22,7 +22,7 @@ public class RowTable {
   public RowTable(int stride) {
     this.stride = stride;
     rows = new char[1024 * stride];
-    buckets = new int[4096];
+    buckets = new long[4096];
     mask = buckets.length - 1;
   }
 
@@ -62,22 +62,32 @@ public class RowTable {
     }
     rows = spread;
     stride = wider;
+    for (int slot = 0; slot < buckets.length; slot++) {
+      if (buckets[slot] != 0) {
+        int number = (int) buckets[slot];
+        buckets[slot] = (long) hash(rows, (number - 1) * stride) << 32 | number;
+      }
+    }
     rehash(buckets.length);
   }
 
   /** The number of a row, new or known; the values are copied. */
   public final int intern(char[] values) {
-    int slot = hash(values, 0) & mask;
-    int entry;
+    int hash = hash(values, 0);
+    int slot = hash & mask;
+    long entry;
     while ((entry = buckets[slot]) != 0) {
-      int offset = (entry - 1) * stride;
-      if (Arrays.equals(rows, offset, offset + stride, values, 0, stride)) {
-        return entry - 1;
+      // The stored hash tells most different rows apart without reading them.
+      if ((int) (entry >>> 32) == hash) {
+        int offset = ((int) entry - 1) * stride;
+        if (Arrays.equals(rows, offset, offset + stride, values, 0, stride)) {
+          return (int) entry - 1;
+        }
       }
       slot = (slot + 1) & mask;
     }
     int number = append(values);
-    buckets[slot] = number + 1;
+    buckets[slot] = (long) hash << 32 | (number + 1);
     if (2 * ++interned > buckets.length) {
       rehash(buckets.length * 2);
     }
@@ -110,12 +120,12 @@ public class RowTable {
   }
 
   private void rehash(int capacity) {
-    int[] old = buckets;
-    buckets = new int[capacity];
+    long[] old = buckets;
+    buckets = new long[capacity];
     mask = capacity - 1;
-    for (int entry : old) {
+    for (long entry : old) {
       if (entry != 0) {
-        int slot = hash(rows, (entry - 1) * stride) & mask;
+        int slot = (int) (entry >>> 32) & mask;
         while (buckets[slot] != 0) {
           slot = (slot + 1) & mask;
         }
@@ -152,12 +162,13 @@ public class RowTable {
     }
     size = kept;
     for (int slot = 0; slot < buckets.length; slot++) {
-      int entry = buckets[slot];
-      buckets[slot] = entry == 0 || !used[entry - 1] ? 0 : renumbered[entry - 1] + 1;
+      int number = (int) buckets[slot] - 1;
+      buckets[slot] =
+          number < 0 || !used[number] ? 0 : buckets[slot] >>> 32 << 32 | (renumbered[number] + 1);
     }
     rehash(buckets.length);
     interned = 0;
-    for (int entry : buckets) {
+    for (long entry : buckets) {
       interned += entry == 0 ? 0 : 1;
     }
     return renumbered;

@@ -27,26 +27,21 @@ public final class Band {
     int states = table.size();
     tints = new char[states * slots];
     kinds = new byte[states];
-    boolean[] used = new boolean[states];
-    for (int cell : cells) {
-      used[cell] = true;
-    }
     char[] row = table.newRow();
     for (int state = 0; state < states; state++) {
-      if (!used[state]) {
-        continue;
-      }
       table.read(state, row);
       blendSpaces.convert(row, layer.blending, Layer.Blending.CMYK);
       int alpha = row[StateTable.ALPHA];
-      boolean inked = false;
-      for (int slot = 0; slot < table.slots(); slot++) {
+      int all = 0;
+      int at = state * slots;
+      for (int slot = 0; slot < slots; slot++) {
         // The page's group lies on paper: what is not opaque lets paper through.
-        int tint = Compositor.multiply(row[StateTable.INKS + slot], alpha);
-        tints[state * slots + slot] = (char) tint;
-        inked |= tint > 0;
+        int tint = row[StateTable.INKS + slot];
+        tint = alpha == Tint.FULL ? tint : Compositor.multiply(tint, alpha);
+        tints[at + slot] = (char) tint;
+        all |= tint;
       }
-      kinds[state] = (byte) (inked ? row[StateTable.KINDS] : 0);
+      kinds[state] = (byte) (all == 0 ? 0 : row[StateTable.KINDS]);
     }
   }
 

@@ -11,10 +11,10 @@ final class ImageSource implements RowSource {
   private final float[] step;
   private final ImageMask mask;
   private final ColorStates states;
-  private final Memo memo = new Memo();
+  private final PixelMemo memo = new PixelMemo();
   private final float[] color;
-  private long lastKey = -1;
-  private int lastState;
+  private int lastKey;
+  private int lastState = PixelMemo.ABSENT;
 
   /**
    * @param decode the Decode array, or empty
@@ -66,10 +66,10 @@ final class ImageSource implements RowSource {
         out[x - x0] = compute(walk.column, walk.row, matted ? opacity : Tint.FULL);
         continue;
       }
-      long key = data.packed(walk.column, walk.row);
-      if (key != lastKey) {
+      int key = (int) data.packed(walk.column, walk.row);
+      if (key != lastKey || lastState < 0) {
         int known = memo.get(key);
-        if (known == Memo.ABSENT) {
+        if (known == PixelMemo.ABSENT) {
           read(walk.column, walk.row);
           known = states.ofNew(color);
           memo.put(key, known);

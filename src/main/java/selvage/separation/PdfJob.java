@@ -15,6 +15,7 @@ import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.encryption.InvalidPasswordException;
+import org.apache.pdfbox.pdmodel.font.FontMappers;
 import selvage.color.ReferenceCondition;
 import selvage.color.SpotInk;
 import selvage.finding.InputException;
@@ -28,6 +29,10 @@ public final class PdfJob implements AutoCloseable {
    * A page of no more samples is read in one go: reading it again would cost more than it saves.
    */
   private static final int ONE_BAND_SAMPLES = 2_500_000;
+
+  static {
+    FontMappers.set(new BundledFonts());
+  }
 
   private final Path file;
   private final PDDocument document;

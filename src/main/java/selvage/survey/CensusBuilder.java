@@ -20,6 +20,10 @@ import selvage.separation.PageGeometry;
  */
 public final class CensusBuilder implements BandSink {
   private static final int MOST_MIXTURES = 800_000;
+
+  /** Areas below this many samples are sorted by counting. */
+  private static final int COUNTED = 256;
+
   private static final int COMPUTED = ObjectKind.IMAGE.bit() | ObjectKind.SHADING.bit();
 
   /** Coarse scales, in Tint units: 6, 5 and 4 bits. */
@@ -115,24 +119,56 @@ public final class CensusBuilder implements BandSink {
   /** The census, with each mixture's colour. */
   public Census build(AimModel aims) {
     int size = mixtures.size();
-    long[] order = new long[size];
-    for (int i = 0; i < size; i++) {
-      // Largest area first; of equal ones, the one met first.
-      order[i] = ((1L << 31) - samples[i]) << 31 | i;
-    }
-    Arrays.sort(order);
+    int[] order = byFallingArea(size);
     int columns = mixtures.stride();
     char[] tints = new char[size * columns];
     long[] counts = new long[size];
     int[] kindBits = new int[size];
     char[] row = mixtures.newRow();
     for (int i = 0; i < size; i++) {
-      int number = (int) (order[i] & 0x7fffffff);
+      int number = order[i];
       mixtures.read(number, row);
       System.arraycopy(row, 0, tints, i * columns, columns);
       counts[i] = samples[number];
       kindBits[i] = kinds[number];
     }
     return new Census(colorants, tints, counts, kindBits, aims);
+  }
+
+  /**
+   * Rows by area, largest first; of equal ones, the one met first. Nearly all rows of a photograph
+   * cover a few samples only, so those are placed by counting.
+   */
+  private int[] byFallingArea(int size) {
+    int[] starts = new int[COUNTED + 1];
+    int large = 0;
+    for (int i = 0; i < size; i++) {
+      if (samples[i] < COUNTED) {
+        starts[COUNTED - (int) samples[i]]++;
+      } else {
+        large++;
+      }
+    }
+    int[] order = new int[size];
+    long[] keys = new long[large];
+    int next = large;
+    for (int i = 0; i <= COUNTED; i++) {
+      int count = starts[i];
+      starts[i] = next;
+      next += count;
+    }
+    large = 0;
+    for (int i = 0; i < size; i++) {
+      if (samples[i] < COUNTED) {
+        order[starts[COUNTED - (int) samples[i]]++] = i;
+      } else {
+        keys[large++] = ((1L << 31) - samples[i]) << 31 | i;
+      }
+    }
+    Arrays.sort(keys);
+    for (int i = 0; i < keys.length; i++) {
+      order[i] = (int) (keys[i] & 0x7fffffff);
+    }
+    return order;
   }
 }

@@ -2,6 +2,7 @@ package selvage.workflow;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.InterruptedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
@@ -13,6 +14,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.FutureTask;
 import java.util.function.IntConsumer;
 import selvage.color.AimModel;
 import selvage.color.ConditionChoice;
@@ -104,12 +107,16 @@ public final class SurveyJob {
     }
     Map<String, SpotInk> library = new HashMap<>();
     List<Finding> findings = new ArrayList<>();
+    FutureTask<String> digest = new FutureTask<>(() -> sha256(request.job()));
     for (Path file : request.spotLibraries()) {
       SpotLibrary read = SpotLibrary.read(file);
       read.inks().forEach(library::putIfAbsent);
       findings.addAll(read.findings());
     }
     try (PdfJob job = PdfJob.open(request.job(), request.limits())) {
+      Thread digesting = new Thread(digest, "digest");
+      digesting.setDaemon(true);
+      digesting.start();
       ConditionChoice choice = condition(job);
       findings.addAll(choice.findings());
       List<PageSurvey> pages = new ArrayList<>();
@@ -118,8 +125,7 @@ public final class SurveyJob {
         pages.add(survey(job, page, choice.condition(), library, findings));
       }
       return new JobSurvey(
-          new JobFile(
-              String.valueOf(request.job().getFileName()), sha256(request.job()), job.pageCount()),
+          new JobFile(String.valueOf(request.job().getFileName()), result(digest), job.pageCount()),
           choice.condition(),
           pages);
     }
@@ -198,6 +204,17 @@ public final class SurveyJob {
       first.take(band);
       second.take(band);
     };
+  }
+
+  private static String result(FutureTask<String> digest) throws IOException {
+    try {
+      return digest.get();
+    } catch (ExecutionException e) {
+      throw new IOException("the job's digest can't be taken", e.getCause());
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new InterruptedIOException("interrupted while taking the job's digest");
+    }
   }
 
   private static String sha256(Path file) throws IOException {
