@@ -23,6 +23,7 @@ public final class Main {
     commands.put("stamp", StampCommand::new);
     commands.put("rehearse", RehearseCommand::new);
     commands.put("score", ScoreCommand::new);
+    commands.put("demo", DemoCommand::new);
     return commands;
   }
 

@@ -9,6 +9,7 @@ import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.function.Consumer;
 import java.util.function.IntConsumer;
 import picocli.CommandLine.Option;
 
@@ -73,11 +74,20 @@ final class OutputOptions {
    * Tells of pages on standard error, where that is a terminal and {@code --quiet} is not given.
    */
   IntConsumer pageProgress(PrintWriter err) {
+    Consumer<String> steps = stepProgress(err);
+    return page -> steps.accept("page " + page);
+  }
+
+  /**
+   * Tells of the steps of long work on standard error, under the same conditions; an empty step
+   * clears the line.
+   */
+  Consumer<String> stepProgress(PrintWriter err) {
     if (quiet || !isErrorATerminal()) {
-      return page -> {};
+      return step -> {};
     }
-    return page -> {
-      err.print("\rpage " + page + " …   \r");
+    return step -> {
+      err.print("\r\u001b[K" + (step.isEmpty() ? "" : step + " …\r"));
       err.flush();
     };
   }

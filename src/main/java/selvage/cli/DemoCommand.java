@@ -1,0 +1,163 @@
+package selvage.cli;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.function.Consumer;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import selvage.finding.InputException;
+import selvage.report.ScoreText;
+import selvage.score.Check;
+import selvage.score.ProofScore;
+import selvage.score.SetScore;
+import selvage.score.Verdict;
+import selvage.strip.PatchSet;
+import selvage.strip.Strip;
+import selvage.workflow.Demo;
+
+/** {@code demo [DIR]}. */
+@Command(
+    name = "demo",
+    description =
+        "Runs the whole loop on a built-in job of an invented workshop: survey, stamp, rehearse a"
+            + " good and a bad proof, score both. All measurements are SIMULATED.")
+final class DemoCommand implements Callable<Integer> {
+  @Spec CommandSpec spec;
+
+  @Parameters(
+      index = "0",
+      arity = "0..1",
+      paramLabel = "DIR",
+      defaultValue = "demo",
+      description = "Where the files go. Default: ./${DEFAULT-VALUE}.")
+  Path folder;
+
+  @Mixin OutputOptions output = new OutputOptions();
+
+  @Override
+  public Integer call() throws InputException, IOException {
+    Instant now = Instant.now().truncatedTo(ChronoUnit.SECONDS);
+    Consumer<String> progress = output.stepProgress(spec.commandLine().getErr());
+    Demo.Result result;
+    try {
+      result = new Demo(folder, now, progress).run();
+    } finally {
+      progress.accept("");
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    output.writeJson(out, json -> writeTo(result, json));
+    if (!output.quiet && !output.isJsonOnStandardOutput()) {
+      print(result, out);
+      out.flush();
+    }
+    if (!result.isAsIntended()) {
+      throw new IllegalStateException(
+          "the good proof came out as "
+              + result.good().verdict()
+              + ", the bad one as "
+              + result.bad().verdict());
+    }
+    return ExitStatus.DONE;
+  }
+
+  private static void print(Demo.Result result, PrintWriter out) {
+    out.printf(
+        Locale.ROOT,
+        "The job: %s, %d pages, printing condition %s%n",
+        result.job(),
+        result.survey().pages().size(),
+        result.survey().condition().name());
+    for (Strip strip : result.stamped().strips().strips()) {
+      out.printf(
+          Locale.ROOT,
+          "  page %d: %.0f %% of the inked area lies within ΔE00 3 of a job patch,"
+              + " %.0f %% of a standard patch%n",
+          strip.page(),
+          strip.coverage().within3Percent(),
+          strip.coverage().standardWithin3Percent());
+    }
+    out.println();
+    print(result.good(), "well-kept device, a trifle off everywhere", out);
+    print(result.bad(), "the same device with a wrong recipe for the spot Dune Red", out);
+    if (isMissedByStandardStrips(result.bad())) {
+      out.println("The standard strips alone would have let the bad proof through.");
+      out.println();
+    }
+    out.println("Look at:");
+    out.printf("  %s   the stamped sheets%n", result.stamped().written().get(0));
+    out.printf("  %s   the bad proof's score, check by check%n", result.bad().text());
+    out.printf("  %s   the good proof's score%n", result.good().text());
+    out.printf("  %s   the colours of the job%n", result.surveyJson());
+    out.println();
+    out.println("The measurements are SIMULATED. " + ScoreText.CAUTION);
+  }
+
+  private static void print(Demo.Proof proof, String story, PrintWriter out) {
+    out.printf(
+        "The %s proof (%s): %s%n",
+        proof.name(), story, proof.verdict().word().toUpperCase(Locale.ROOT));
+    for (ProofScore score : proof.scores()) {
+      out.printf(Locale.ROOT, "  page %d:", score.page());
+      for (SetScore set : score.sets()) {
+        out.printf(
+            Locale.ROOT,
+            "  %s strip %s (ΔE00 mean %.1f, max %.1f)",
+            set.set().word(),
+            set.verdict().word(),
+            set.meanDe00(),
+            set.maxDe00());
+      }
+      out.println();
+      for (Check check : score.checks()) {
+        if (check.verdict() == Verdict.FAIL) {
+          out.printf(
+              Locale.ROOT,
+              "    %s strip, %s: %.1f, over the limit of %.1f%n",
+              check.limit().set().word(),
+              check.limit().name(),
+              check.value(),
+              check.limit().limit());
+        }
+      }
+    }
+    out.println();
+  }
+
+  private static boolean isMissedByStandardStrips(Demo.Proof proof) {
+    return proof.verdict() == Verdict.FAIL
+        && proof.scores().stream()
+            .flatMap(score -> score.sets().stream())
+            .filter(set -> set.set() == PatchSet.STANDARD)
+            .allMatch(set -> set.verdict() == Verdict.PASS);
+  }
+
+  private static void writeTo(Demo.Result result, JsonGenerator json) throws IOException {
+    json.writeStartObject();
+    json.writeNumberField("selvage", 1);
+    json.writeStringField("job", result.job().toString());
+    json.writeStringField("survey", result.surveyJson().toString());
+    json.writeArrayFieldStart("written");
+    for (Path file : result.stamped().written()) {
+      json.writeString(file.toString());
+    }
+    json.writeEndArray();
+    for (Demo.Proof proof : List.of(result.good(), result.bad())) {
+      json.writeObjectFieldStart(proof.name());
+      json.writeStringField("verdict", proof.verdict().word());
+      json.writeStringField("measured", proof.measured().toString());
+      json.writeStringField("score", proof.json().toString());
+      json.writeEndObject();
+    }
+    json.writeEndObject();
+  }
+}
