@@ -12,6 +12,7 @@ import java.nio.file.StandardCopyOption;
 import java.util.function.Consumer;
 import java.util.function.IntConsumer;
 import picocli.CommandLine.Option;
+import selvage.finding.InputException;
 
 /** The options that every command has, and what they bring about. */
 final class OutputOptions {
@@ -37,6 +38,22 @@ final class OutputOptions {
 
   boolean isJsonOnStandardOutput() {
     return "-".equals(json);
+  }
+
+  /**
+   * Checks that {@code --json} names a place that a file can go to, before any work is done.
+   *
+   * @throws InputException where its folder does not exist
+   */
+  void checkJsonTarget() throws InputException {
+    if (json == null || isJsonOnStandardOutput()) {
+      return;
+    }
+    Path target = Path.of(json).toAbsolutePath();
+    if (target.getParent() == null || !Files.isDirectory(target.getParent())) {
+      throw InputException.of(
+          json, "the folder " + target.getParent() + " does not exist; make it first");
+    }
   }
 
   /**

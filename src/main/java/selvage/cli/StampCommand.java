@@ -168,6 +168,7 @@ final class StampCommand implements Callable<Integer> {
                 new StripLabel.Item("Substrate", substrate),
                 new StripLabel.Item("Simulation profile", profile)),
             time());
+    job.output.checkJsonTarget();
     SurveyJob.Request request =
         new SurveyJob.Request(
             job.job,

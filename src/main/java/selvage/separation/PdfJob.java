@@ -2,19 +2,16 @@ package selvage.separation;
 
 import java.awt.geom.AffineTransform;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
-import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.cos.COSArray;
 import org.apache.pdfbox.cos.COSDictionary;
 import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
-import org.apache.pdfbox.pdmodel.encryption.InvalidPasswordException;
 import org.apache.pdfbox.pdmodel.font.FontMappers;
 import selvage.color.ReferenceCondition;
 import selvage.color.SpotInk;
@@ -50,34 +47,7 @@ public final class PdfJob implements AutoCloseable {
    * @throws InputException if it can't be used: no PDF, truncated, locked, without pages
    */
   public static PdfJob open(Path file, ContentLimits limits) throws InputException {
-    String name = file.toString();
-    if (!Files.isRegularFile(file)) {
-      throw InputException.of(name, "expected a PDF file, found none; check the path");
-    }
-    PDDocument document;
-    try {
-      document = Loader.loadPDF(file.toFile());
-    } catch (InvalidPasswordException e) {
-      throw InputException.of(
-          name, "it is encrypted and needs a password to be opened; ask for an open file", e);
-    } catch (IOException | RuntimeException e) {
-      throw InputException.of(
-          name,
-          "expected a PDF, found something that can't be read as one ("
-              + e.getMessage()
-              + "); ask for the file again",
-          e);
-    }
-    try {
-      if (document.getNumberOfPages() == 0) {
-        document.close();
-        throw InputException.of(
-            name, "expected at least one page, found none; ask for the file again");
-      }
-    } catch (IOException | RuntimeException e) {
-      throw InputException.of(name, "its pages can't be read (" + e.getMessage() + ")", e);
-    }
-    return new PdfJob(file, document, limits);
+    return new PdfJob(file, PdfFile.open(file), limits);
   }
 
   /** The number of pages. */

@@ -1,16 +1,13 @@
 package selvage.sheet;
 
-import java.io.File;
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.cos.COSArray;
 import org.apache.pdfbox.cos.COSBase;
 import org.apache.pdfbox.cos.COSDictionary;
@@ -18,11 +15,11 @@ import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.pdfwriter.compress.CompressParameters;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
-import org.apache.pdfbox.pdmodel.encryption.InvalidPasswordException;
 import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
 import selvage.color.SpotInk;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
+import selvage.separation.PdfFile;
 import selvage.strip.ReaderGeometry;
 import selvage.strip.Strip;
 import selvage.strip.StripContent;
@@ -48,39 +45,17 @@ public final class ProofDocument implements AutoCloseable {
   /**
    * Opens a job.
    *
-   * @throws InputException where it is no PDF, is damaged beyond reading, needs a password, or has
-   *     no page
+   * @throws InputException where it can't be used
    */
   public static ProofDocument open(Path job) throws InputException, IOException {
-    PDDocument document = load(job);
+    PDDocument document = PdfFile.open(job);
     try {
-      if (document.getNumberOfPages() == 0) {
-        throw InputException.of(job.toString(), "expected at least one page, found none");
-      }
       ProofDocument proof = new ProofDocument(document, StripFont.in(document));
       proof.noteProtection();
       return proof;
-    } catch (InputException | IOException | RuntimeException e) {
+    } catch (IOException | RuntimeException e) {
       document.close();
       throw e;
-    }
-  }
-
-  static PDDocument load(Path job) throws InputException {
-    File file = job.toFile();
-    if (!Files.isRegularFile(job)) {
-      throw InputException.of(job.toString(), "no such file; check the name");
-    }
-    try {
-      return Loader.loadPDF(file);
-    } catch (InvalidPasswordException e) {
-      throw InputException.of(
-          job.toString(), "is encrypted and needs a password; ask for a file without one", e);
-    } catch (IOException | RuntimeException e) {
-      throw InputException.of(
-          job.toString(),
-          "expected a PDF, found something that can't be read as one (" + e.getMessage() + ")",
-          e);
     }
   }
 

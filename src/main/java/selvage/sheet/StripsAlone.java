@@ -20,6 +20,7 @@ import org.apache.pdfbox.pdmodel.common.PDStream;
 import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
 import selvage.color.SpotInk;
 import selvage.finding.InputException;
+import selvage.separation.PdfFile;
 import selvage.strip.StripLayout;
 
 /**
@@ -43,7 +44,7 @@ public final class StripsAlone implements AutoCloseable {
 
   /** Begins with no page, with what the job defines. */
   public static StripsAlone of(Path job) throws InputException, IOException {
-    PDDocument document = ProofDocument.load(job);
+    PDDocument document = PdfFile.open(job);
     try {
       SpotDefinitions definitions = SpotDefinitions.of(document.getPages());
       if (document.isEncrypted()) {

@@ -1,0 +1,80 @@
+package selvage.separation;
+
+import java.io.IOException;
+import java.io.RandomAccessFile;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.encryption.InvalidPasswordException;
+import selvage.finding.InputException;
+
+/**
+ * The one place where a customer's PDF is opened. PDFBox puts together what it finds of a file that
+ * was cut off, and pages would go missing unnoticed: such a file is refused.
+ */
+public final class PdfFile {
+  /** How far from its end a file may have its last marks. */
+  private static final int TAIL_BYTES = 1 << 16;
+
+  private static final String END_MARK = "%%EOF";
+  private static final String TABLE_MARK = "startxref";
+
+  private PdfFile() {}
+
+  /**
+   * Opens a file.
+   *
+   * @throws InputException if it can't be used: none there, no PDF, cut off, locked, without pages
+   */
+  public static PDDocument open(Path file) throws InputException {
+    String name = file.toString();
+    if (!Files.isRegularFile(file)) {
+      throw InputException.of(name, "expected a PDF file, found none; check the path");
+    }
+    PDDocument document;
+    try {
+      document = Loader.loadPDF(file.toFile());
+    } catch (InvalidPasswordException e) {
+      throw InputException.of(
+          name, "it is encrypted and needs a password to be opened; ask for an open file", e);
+    } catch (IOException | RuntimeException e) {
+      throw InputException.of(
+          name,
+          "expected a PDF, found something that can't be read as one ("
+              + e.getMessage()
+              + "); ask for the file again",
+          e);
+    }
+    try {
+      if (isCutOff(file)) {
+        document.close();
+        throw InputException.of(
+            name, "expected a whole PDF, found one that is cut off at its end; fetch it again");
+      }
+      if (document.getNumberOfPages() == 0) {
+        document.close();
+        throw InputException.of(
+            name, "expected at least one page, found none; ask for the file again");
+      }
+    } catch (IOException | RuntimeException e) {
+      throw InputException.of(name, "its pages can't be read (" + e.getMessage() + ")", e);
+    }
+    return document;
+  }
+
+  /** Whether a file ends before its end mark, or goes on with an object after its last one. */
+  private static boolean isCutOff(Path file) throws IOException {
+    byte[] tail;
+    try (RandomAccessFile in = new RandomAccessFile(file.toFile(), "r")) {
+      long from = Math.max(0, in.length() - TAIL_BYTES);
+      tail = new byte[(int) (in.length() - from)];
+      in.seek(from);
+      in.readFully(tail);
+    }
+    String text = new String(tail, StandardCharsets.ISO_8859_1);
+    int mark = Math.max(text.lastIndexOf(END_MARK), text.lastIndexOf(TABLE_MARK));
+    return mark < 0 || text.indexOf(" obj", mark) >= 0;
+  }
+}
