@@ -178,6 +178,7 @@ final class StampCommand implements Callable<Integer> {
             job.area,
             job.spots,
             null,
+            null,
             ContentLimits.USUAL);
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();

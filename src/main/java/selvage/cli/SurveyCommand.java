@@ -32,6 +32,18 @@ final class SurveyCommand implements Callable<Integer> {
   Path planes;
 
   @Option(
+      names = "--preview",
+      paramLabel = "FILE.png",
+      description = {
+        "Write a picture of the page from its ink planes: sRGB, in the condition's colours and on"
+            + " its paper, the whole MediaBox, one pixel a sample. Several pages are numbered,"
+            + " FILE-p001.png.",
+        "It shows whether the separation is right. It is no proof: colours are clipped to sRGB and"
+            + " depend on the screen."
+      })
+  Path preview;
+
+  @Option(
       names = "--colors",
       paramLabel = "N",
       defaultValue = "64",
@@ -49,6 +61,7 @@ final class SurveyCommand implements Callable<Integer> {
             job.area,
             job.spots,
             planes,
+            preview,
             ContentLimits.USUAL);
     PrintWriter out = spec.commandLine().getOut();
     JobSurvey survey =

@@ -24,6 +24,11 @@ final class CalibratedColor implements SourceColor {
   }
 
   static CalibratedColor srgb() {
+    return new CalibratedColor(srgbToRatios(), null);
+  }
+
+  /** From linear sRGB to X/Xn, Y/Yn, Z/Zn, adapted to D50; each row sums to 1. */
+  static double[][] srgbToRatios() {
     double[][] primaries = new double[3][3];
     for (int i = 0; i < 3; i++) {
       double[] xyz = xyzOf(SRGB_XY[2 * i], SRGB_XY[2 * i + 1]);
@@ -38,7 +43,7 @@ final class CalibratedColor implements SourceColor {
         row[i] *= shares[i];
       }
     }
-    return new CalibratedColor(adapted(primaries, white), null);
+    return adapted(primaries, white);
   }
 
   static CalibratedColor gray(double gamma) {
@@ -92,7 +97,12 @@ final class CalibratedColor implements SourceColor {
     if (gamma != null) {
       return gamma[component] == 1 ? v : StrictMath.pow(v, gamma[component]);
     }
-    return v <= 0.04045 ? v / 12.92 : StrictMath.pow((v + 0.055) / 1.055, 2.4);
+    return srgbLinear(v);
+  }
+
+  /** The linear light of a coded value, both 0 to 1 (IEC 61966-2-1) [srgb]. */
+  static double srgbLinear(double coded) {
+    return coded <= 0.04045 ? coded / 12.92 : StrictMath.pow((coded + 0.055) / 1.055, 2.4);
   }
 
   private static double[] xyzOf(double x, double y) {

@@ -23,6 +23,7 @@ public final class PlaneWriter implements BandSink, AutoCloseable {
   private final int page;
   private final int width;
   private final int height;
+  private final double dpi;
   private final List<PngRows> planes = new ArrayList<>();
   private final List<Path> names = new ArrayList<>();
   private int rowsTaken;
@@ -38,6 +39,7 @@ public final class PlaneWriter implements BandSink, AutoCloseable {
     this.page = page;
     this.width = geometry.width();
     this.height = geometry.height();
+    this.dpi = geometry.dpi();
   }
 
   @Override
@@ -65,7 +67,7 @@ public final class PlaneWriter implements BandSink, AutoCloseable {
   private void open(Colorant colorant) throws IOException {
     String encoded = URLEncoder.encode(colorant.name(), StandardCharsets.UTF_8).replace("+", "%20");
     names.add(folder.resolve(String.format("p%03d.%s.png", page, encoded)));
-    PngRows plane = new PngRows(folder, width, height);
+    PngRows plane = new PngRows(folder, width, height, dpi, PngRows.Samples.GRAY);
     planes.add(plane);
     byte[] blank = new byte[width];
     Arrays.fill(blank, (byte) 255);

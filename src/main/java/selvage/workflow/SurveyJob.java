@@ -40,6 +40,7 @@ import selvage.survey.JobSurvey;
 import selvage.survey.PageRanges;
 import selvage.survey.PageSurvey;
 import selvage.survey.PlaneWriter;
+import selvage.survey.PreviewWriter;
 
 /** Separates a job and takes the census of its pages. */
 public final class SurveyJob {
@@ -54,6 +55,8 @@ public final class SurveyJob {
    * @param area what is counted
    * @param spotLibraries spot colour libraries; the first that has a colour counts
    * @param planes a folder for one PNG a colorant and page; null for none
+   * @param preview a file for a picture of the page, numbered where there are several; null for
+   *     none
    * @param limits what a page may cost
    */
   public record Request(
@@ -64,6 +67,7 @@ public final class SurveyJob {
       AreaKind area,
       List<Path> spotLibraries,
       Path planes,
+      Path preview,
       ContentLimits limits) {
     public Request {
       Objects.requireNonNull(job, "job");
@@ -74,7 +78,8 @@ public final class SurveyJob {
 
     /** A request with everything left at its default. */
     public static Request of(Path job) {
-      return new Request(job, null, null, 150, AreaKind.TRIM, List.of(), null, ContentLimits.USUAL);
+      return new Request(
+          job, null, null, 150, AreaKind.TRIM, List.of(), null, null, ContentLimits.USUAL);
     }
   }
 
@@ -99,7 +104,7 @@ public final class SurveyJob {
    * Surveys the job.
    *
    * @throws InputException if the job, the condition or a library can't be used
-   * @throws IOException if the planes can't be written
+   * @throws IOException if the planes or the preview can't be written
    */
   public JobSurvey run() throws InputException, IOException {
     if (!(request.dpi() >= 18 && request.dpi() <= 1200)) {
@@ -120,15 +125,34 @@ public final class SurveyJob {
       ConditionChoice choice = condition(job);
       findings.addAll(choice.findings());
       List<PageSurvey> pages = new ArrayList<>();
-      for (int page : PageRanges.parse(request.pages(), job.pageCount())) {
-        progress.accept(page);
-        pages.add(survey(job, page, choice.condition(), library, findings));
+      List<Integer> numbers = PageRanges.parse(request.pages(), job.pageCount());
+      try (PreviewWriter preview = previewOf(numbers.size())) {
+        for (int page : numbers) {
+          progress.accept(page);
+          pages.add(survey(job, page, choice.condition(), library, findings, preview));
+        }
+        if (preview != null) {
+          preview.publish();
+        }
       }
       return new JobSurvey(
           new JobFile(String.valueOf(request.job().getFileName()), result(digest), job.pageCount()),
           choice.condition(),
           pages);
     }
+  }
+
+  /** Null where none is asked for. */
+  private PreviewWriter previewOf(int pages) throws InputException, IOException {
+    Path file = request.preview();
+    if (file == null) {
+      return null;
+    }
+    if (Files.exists(file) && Files.isSameFile(file, request.job())) {
+      throw InputException.of(
+          "--preview " + file, "it is the job itself; give the picture another name");
+    }
+    return new PreviewWriter(file, pages);
   }
 
   private ConditionChoice condition(PdfJob job) throws InputException {
@@ -148,7 +172,8 @@ public final class SurveyJob {
       int page,
       ReferenceCondition condition,
       Map<String, SpotInk> library,
-      List<Finding> jobFindings)
+      List<Finding> jobFindings,
+      PreviewWriter preview)
       throws InputException, IOException {
     PageGeometry geometry = job.geometry(page, request.dpi());
     PageGeometry.Box counted =
@@ -159,21 +184,23 @@ public final class SurveyJob {
         };
     CensusBuilder census = new CensusBuilder(geometry.window(counted));
     InkMap ink = new InkMap(geometry);
+    BandSink sink = both(census, ink);
+    Map<String, SpotInk> spots;
     PageSeparation separation;
-    if (request.planes() == null) {
-      separation = job.separate(page, request.dpi(), condition, both(census, ink));
-    } else {
-      try (PlaneWriter planes = new PlaneWriter(request.planes(), page, geometry)) {
-        separation = job.separate(page, request.dpi(), condition, both(both(census, ink), planes));
-        planes.finish();
+    AimModel aims;
+    try (PlaneWriter planes =
+            request.planes() == null ? null : new PlaneWriter(request.planes(), page, geometry);
+        PreviewWriter.Page picture = preview == null ? null : preview.page(page, geometry)) {
+      sink = planes == null ? sink : both(sink, planes);
+      sink = picture == null ? sink : both(sink, picture.sink());
+      separation = job.separate(page, request.dpi(), condition, sink);
+      spots = spots(separation, library);
+      aims = new AimModel(condition, spots);
+      if (picture != null) {
+        picture.paint(aims);
       }
-    }
-    Map<String, SpotInk> spots = new HashMap<>();
-    for (Colorant colorant : separation.colorants()) {
-      if (colorant.isSpot()) {
-        SpotInk known = library.get(colorant.name());
-        spots.put(
-            colorant.name(), known == null ? separation.alternates().get(colorant.name()) : known);
+      if (planes != null) {
+        planes.finish();
       }
     }
     List<Finding> findings = new ArrayList<>(jobFindings);
@@ -193,10 +220,24 @@ public final class SurveyJob {
         request.area(),
         geometry.displayedWidthMm(geometry.trim()),
         geometry.displayedHeightMm(geometry.trim()),
-        census.build(new AimModel(condition, spots)),
+        census.build(aims),
         spots,
         ink,
         findings);
+  }
+
+  /** A page's spot inks: as the library knows them, else as the job's alternate colours do. */
+  private static Map<String, SpotInk> spots(
+      PageSeparation separation, Map<String, SpotInk> library) {
+    Map<String, SpotInk> spots = new HashMap<>();
+    for (Colorant colorant : separation.colorants()) {
+      if (colorant.isSpot()) {
+        SpotInk known = library.get(colorant.name());
+        spots.put(
+            colorant.name(), known == null ? separation.alternates().get(colorant.name()) : known);
+      }
+    }
+    return spots;
   }
 
   private static BandSink both(BandSink first, BandSink second) {

@@ -12,7 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** Published numbers from {@code src/test/resources/reference}. */
-final class ReferenceTable {
+public final class ReferenceTable {
   private ReferenceTable() {}
 
   /**
@@ -20,7 +20,7 @@ final class ReferenceTable {
    *
    * @param columns the columns that must be there, in order
    */
-  static List<double[]> read(String name, String... columns) {
+  public static List<double[]> read(String name, String... columns) {
     List<double[]> rows = new ArrayList<>();
     try (InputStream in = ReferenceTable.class.getResourceAsStream("/reference/" + name);
         BufferedReader lines =

@@ -155,6 +155,7 @@ class SeparationPlanesEndToEndTest {
                 AreaKind.MEDIA,
                 List.of(),
                 planes,
+                null,
                 ContentLimits.USUAL))
         .run();
     Map<String, TintPlane> found = new TreeMap<>();
