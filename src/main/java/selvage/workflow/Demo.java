@@ -134,7 +134,15 @@ public final class Demo {
     JobSurvey survey =
         new SurveyJob(
                 new SurveyJob.Request(
-                    job, null, null, 150, AreaKind.TRIM, List.of(spots), null, ContentLimits.USUAL))
+                    job,
+                    null,
+                    null,
+                    150,
+                    AreaKind.TRIM,
+                    List.of(spots),
+                    null,
+                    null,
+                    ContentLimits.USUAL))
             .run();
     Path surveyJson = folder.resolve("survey.json");
     writeJson(surveyJson, json -> SurveyJson.write(survey, COLORS, json));
