@@ -6,14 +6,20 @@ package selvage.color;
  *
  * <p>The three inputs of the black generation are found by minimising the CIE94 difference to the
  * wanted colour (Levenberg–Marquardt with bounds) [cie116, marquardt1963]. A colour that can be
- * printed is met; for any other the nearest is taken, and as CIE94 counts chroma least, it keeps
- * lightness and hue first. Immutable.
+ * printed is met; for any other the nearest is taken, lightness counting less than in CIE94, so
+ * that vivid colours stay vivid. Immutable.
  */
 final class ProcessInverse {
   private static final int LATTICE = 7;
   private static final int MOST_STEPS = 60;
   private static final double MET = 1e-12; // squared difference
   private static final double NUDGE = 1e-6;
+
+  /**
+   * How much a difference of lightness counts for a colour that can't be printed. With full weight
+   * a vivid green of a screen becomes pale; choice of ours, see decision 0012.
+   */
+  private static final double LIGHTNESS_WEIGHT = 0.4;
 
   private final ProcessModel model;
   private final BlackGeneration blackGeneration;
@@ -97,7 +103,7 @@ final class ProcessInverse {
     private double residual(double l, double a, double b, double[] out) {
       double da = a - aim[1];
       double db = b - aim[2];
-      out[0] = l - aim[0];
+      out[0] = LIGHTNESS_WEIGHT * (l - aim[0]);
       out[1] = (da * cosHue + db * sinHue) * chromaScale;
       out[2] = (db * cosHue - da * sinHue) * hueScale;
       return out[0] * out[0] + out[1] * out[1] + out[2] * out[2];

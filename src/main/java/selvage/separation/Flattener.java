@@ -125,6 +125,15 @@ final class Flattener {
 
   /** A sink that closes every subpath and gathers it for filling. */
   static LineSink filling(EdgeList edges) {
+    return filling(edges, null);
+  }
+
+  /**
+   * As {@link #filling(EdgeList)}, gathering thin parts as well.
+   *
+   * @param thin may be null
+   */
+  static LineSink filling(EdgeList edges, ThinParts thin) {
     return new LineSink() {
       private double x;
       private double y;
@@ -139,14 +148,21 @@ final class Flattener {
 
       @Override
       public void lineTo(double toX, double toY) {
-        edges.add(x, y, toX, toY);
+        edge(toX, toY);
         x = toX;
         y = toY;
       }
 
       @Override
       public void close() {
-        edges.add(x, y, startX, startY);
+        edge(startX, startY);
+      }
+
+      private void edge(double toX, double toY) {
+        edges.add(x, y, toX, toY);
+        if (thin != null) {
+          thin.add(x, y, toX, toY);
+        }
       }
 
       @Override

@@ -94,8 +94,10 @@ final class Painter {
   /** The samples inside a path that the clip lets through; the path is in default user space. */
   Region inside(Path2D path, boolean evenOdd, PDGraphicsState state) {
     EdgeList edges = newEdges();
-    Flattener.walk(path, toSamples, Flattener.filling(edges));
-    return edges.isEmpty() ? Region.EMPTY : edges.toRegion(evenOdd).intersect(clip(state));
+    ThinParts thin = new ThinParts();
+    Flattener.walk(path, toSamples, Flattener.filling(edges, thin));
+    Region region = thin.addTo(edges.toRegion(evenOdd), window, evenOdd);
+    return region.isEmpty() ? region : region.intersect(clip(state));
   }
 
   /** The samples inside a path, without the graphics state's clip. */
