@@ -5,9 +5,7 @@ import java.awt.image.Raster;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.ArrayList;
-import java.util.Iterator;
 import java.util.List;
-import javax.imageio.ImageIO;
 import javax.imageio.ImageReader;
 import org.apache.pdfbox.cos.COSArray;
 import org.apache.pdfbox.cos.COSBase;
@@ -62,6 +60,9 @@ final class ImageDecoder {
     long expected = (long) ImageData.rowBytes(width, components, bits) * height;
     checkSize(expected, width, height);
     byte[] data;
+    if (filters.contains("JBIG2Decode")) {
+      ImageReaders.fillWithAll();
+    }
     try (InputStream in = stream.createInputStream()) {
       data = in.readNBytes((int) expected);
     }
@@ -151,11 +152,11 @@ final class ImageDecoder {
   }
 
   private ImageData jpx(byte[] bytes) throws IOException {
-    Iterator<ImageReader> readers = ImageIO.getImageReadersByFormatName("JPEG2000");
-    if (!readers.hasNext()) {
+    List<ImageReader> readers = ImageReaders.of("JPEG2000");
+    if (readers.isEmpty()) {
       throw new IOException("no reader for JPEG 2000 is there");
     }
-    ImageReader reader = readers.next();
+    ImageReader reader = readers.get(0);
     try (var in = new ByteArrayImageInputStream(bytes)) {
       reader.setInput(in, true, true);
       int width = reader.getWidth(0);

@@ -6,9 +6,7 @@ import java.awt.image.PixelInterleavedSampleModel;
 import java.awt.image.Raster;
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Iterator;
 import java.util.List;
-import javax.imageio.ImageIO;
 import javax.imageio.ImageReader;
 import org.apache.pdfbox.cos.COSDictionary;
 
@@ -54,15 +52,13 @@ final class JpegDecoder {
   /** Tries each JPEG reader there is: one reads what another refuses. */
   private Raster read(byte[] bytes, String where) throws IOException {
     List<ImageReader> readers = new ArrayList<>();
-    Iterator<ImageReader> found = ImageIO.getImageReadersByFormatName("JPEG");
-    while (found.hasNext()) {
-      ImageReader reader = found.next();
-      // The JDK's own reader first: it hands out the components as they were compressed.
-      boolean own = reader.getClass().getName().startsWith("com.sun.");
-      readers.add(own ? 0 : readers.size(), reader);
+    ImageReader own = ImageReaders.ownJpeg();
+    if (own != null) {
+      readers.add(own);
     }
     Exception failure = null;
-    for (ImageReader reader : readers) {
+    for (int i = 0; i < readers.size(); i++) {
+      ImageReader reader = readers.get(i);
       try (var in = new ByteArrayImageInputStream(bytes)) {
         reader.setInput(in, true, true);
         Raster raster = reader.readRaster(0, null);
@@ -74,6 +70,9 @@ final class JpegDecoder {
         return raster;
       } catch (IOException | RuntimeException e) {
         failure = e;
+        if (i == 0 && reader == own) {
+          readers.addAll(ImageReaders.of("JPEG"));
+        }
       } finally {
         reader.dispose();
       }
