@@ -131,12 +131,7 @@ final class PageGroup {
    * @param within where the content may show, in user space
    */
   void detach(PDDocument document, PDPage page, Rectangle within) throws IOException {
-    PDRectangle box =
-        new PDRectangle(
-            (float) within.llx(),
-            (float) within.lly(),
-            (float) within.width(),
-            (float) within.height());
+    PDRectangle box = PageStamper.rectangle(within);
     PDFormXObject own = form(document, box, page.getResources().getCOSObject(), group);
     try (InputStream in = page.getContents();
         OutputStream out = own.getCOSObject().createOutputStream(COSName.FLATE_DECODE)) {

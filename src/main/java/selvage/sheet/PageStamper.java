@@ -120,9 +120,13 @@ final class PageStamper {
     }
   }
 
-  private static PDRectangle rectangle(Rectangle box) {
-    return new PDRectangle(
-        (float) box.llx(), (float) box.lly(), (float) box.width(), (float) box.height());
+  static PDRectangle rectangle(Rectangle box) {
+    PDRectangle rectangle = new PDRectangle();
+    rectangle.setLowerLeftX((float) box.llx());
+    rectangle.setLowerLeftY((float) box.lly());
+    rectangle.setUpperRightX((float) box.urx());
+    rectangle.setUpperRightY((float) box.ury());
+    return rectangle;
   }
 
   /** Adds the form to a copy of the page's resources, which other pages may share. */

@@ -23,6 +23,9 @@ record Placement(
     boolean extended,
     boolean widened) {
 
+  /** Sides nearer than this, in user space units, are one. */
+  private static final double SAME_SIDE = 1e-3;
+
   /**
    * Places a layout.
    *
@@ -52,9 +55,22 @@ record Placement(
         layout,
         displayed.transformed(frame.toUser()),
         transform,
-        extended ? sheet.transformed(frame.toUser()) : frame.media(),
+        extended ? kept(sheet.transformed(frame.toUser()), frame.media()) : frame.media(),
         extended,
         widened);
+  }
+
+  /** A grown box whose sides that did not grow are exactly the old ones. */
+  private static Rectangle kept(Rectangle grown, Rectangle old) {
+    return new Rectangle(
+        kept(grown.llx(), old.llx()),
+        kept(grown.lly(), old.lly()),
+        kept(grown.urx(), old.urx()),
+        kept(grown.ury(), old.ury()));
+  }
+
+  private static double kept(double grown, double old) {
+    return Math.abs(grown - old) < SAME_SIDE ? old : grown;
   }
 
   /** The crop box when the strip is there, in user space. */

@@ -95,6 +95,23 @@ class StampedSheetEndToEndTest {
     sheet.assertPageIsUntouched();
   }
 
+  @Test
+  void stamp_boxesOfManyDigits_growsOneSideAndKeepsTheOthersExactly() throws Exception {
+    JobPdf pdf =
+        new JobPdf().page("/MediaBox [-3.3333 7.7777 642.966 900.6911] " + JobPdf.SPOTS, CONTENT);
+    StampedSheet sheet = StampedSheet.of(folder, pdf, Optional.of(Edge.BOTTOM));
+    try (PDDocument before = Loader.loadPDF(sheet.job.toFile());
+        PDDocument after = Loader.loadPDF(sheet.proof.toFile())) {
+      PDRectangle old = before.getPage(0).getMediaBox();
+      PDRectangle grown = after.getPage(0).getMediaBox();
+      assertThat(grown.getLowerLeftX()).isEqualTo(old.getLowerLeftX());
+      assertThat(grown.getUpperRightX()).isEqualTo(old.getUpperRightX());
+      assertThat(grown.getUpperRightY()).isEqualTo(old.getUpperRightY());
+      assertThat(grown.getLowerLeftY()).isLessThan(old.getLowerLeftY());
+      assertThat(after.getPage(0).getTrimBox().toString()).isEqualTo(old.toString());
+    }
+  }
+
   private static final String A5 = "/MediaBox [0 0 420 595] ";
 
   private StampedSheet stamp(JobPdf pdf, Optional<Edge> edge, InkOccupancy occupancy)
