@@ -4,10 +4,10 @@ package selvage.color;
  * Process tints for a colour: the inverse of a {@link ProcessModel} under a {@link
  * BlackGeneration}.
  *
- * <p>The three inputs of the black generation are found by minimising the CIE94 difference to the
- * wanted colour (Levenberg–Marquardt with bounds) [cie116, marquardt1963]. A colour that can be
- * printed is met; for any other the nearest is taken, lightness counting less than in CIE94, so
- * that vivid colours stay vivid. Immutable.
+ * <p>The three inputs of the black generation are found by minimising a weighted CIELAB difference
+ * to the wanted colour (Levenberg–Marquardt with bounds) [marquardt1963]. A colour that can be
+ * printed is met; for any other the nearest is taken, lightness counting less than chroma and hue,
+ * so that vivid colours stay vivid. Immutable.
  */
 final class ProcessInverse {
   private static final int LATTICE = 7;
@@ -20,6 +20,9 @@ final class ProcessInverse {
    * a vivid green of a screen becomes pale; choice of ours, see decision 0012.
    */
   private static final double LIGHTNESS_WEIGHT = 0.4;
+
+  /** How differences shrink with chroma, as CIE94's hue term does [cie116]. */
+  private static final double CHROMA_COMPRESSION = 0.015;
 
   private final ProcessModel model;
   private final BlackGeneration blackGeneration;
@@ -83,7 +86,6 @@ final class ProcessInverse {
     private double cosHue;
     private double sinHue;
     private double chromaScale;
-    private double hueScale;
 
     void at(double[] cmy, double[] out) {
       blackGeneration.apply(cmy, cmyk);
@@ -95,17 +97,16 @@ final class ProcessInverse {
       double chroma = Math.sqrt(wanted[1] * wanted[1] + wanted[2] * wanted[2]);
       cosHue = chroma > 0 ? wanted[1] / chroma : 1;
       sinHue = chroma > 0 ? wanted[2] / chroma : 0;
-      chromaScale = 1 / (1 + 0.045 * chroma);
-      hueScale = 1 / (1 + 0.015 * chroma);
+      chromaScale = 1 / (1 + CHROMA_COMPRESSION * chroma);
     }
 
-    /** The CIE94 terms of a colour against the aim; returns the sum of their squares. */
+    /** The weighted terms of a colour against the aim; returns the sum of their squares. */
     private double residual(double l, double a, double b, double[] out) {
       double da = a - aim[1];
       double db = b - aim[2];
       out[0] = LIGHTNESS_WEIGHT * (l - aim[0]);
       out[1] = (da * cosHue + db * sinHue) * chromaScale;
-      out[2] = (db * cosHue - da * sinHue) * hueScale;
+      out[2] = (db * cosHue - da * sinHue) * chromaScale;
       return out[0] * out[0] + out[1] * out[1] + out[2] * out[2];
     }
 
