@@ -21,16 +21,22 @@ import org.apache.pdfbox.pdmodel.graphics.image.PDImageXObject;
 public final class BenchmarkPage {
   private BenchmarkPage() {}
 
-  /** Writes the page to the file that is named. */
+  /**
+   * Writes the page.
+   *
+   * @param args the file; then {@code plain} for the photograph's samples as they are, not as JPEG
+   */
   public static void main(String[] args) throws IOException {
-    Files.write(Path.of(args[0]), draw());
+    Files.write(Path.of(args[0]), draw(args.length < 2 || !args[1].equals("plain")));
   }
 
-  static byte[] draw() throws IOException {
+  private static byte[] draw(boolean compressed) throws IOException {
     Picture picture = Shore.draw(1200, 834);
+    byte[] samples = picture.toInk(0.03, 5);
     byte[] data =
-        JpegEncoder.encode(
-            picture.toInk(0.03, 5), 1200, 834, 4, 80, JpegEncoder.Marker.ADOBE_PLAIN);
+        compressed
+            ? JpegEncoder.encode(samples, 1200, 834, 4, 80, JpegEncoder.Marker.ADOBE_PLAIN)
+            : samples;
     try (PDDocument document = new PDDocument()) {
       document.setDocumentId(1L);
       PDPage page = new PDPage(PDRectangle.A4);
@@ -39,7 +45,7 @@ public final class BenchmarkPage {
           new PDImageXObject(
               document,
               new ByteArrayInputStream(data),
-              COSName.DCT_DECODE,
+              compressed ? COSName.DCT_DECODE : null,
               1200,
               834,
               8,

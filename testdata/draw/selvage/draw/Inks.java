@@ -63,7 +63,8 @@ final class Inks {
     return (float) (percent / 100);
   }
 
-  private static COSArray separation(String name, float[] solid) {
+  /** A spot over DeviceCMYK. */
+  static COSArray separation(String name, float[] solid) {
     COSDictionary transform = new COSDictionary();
     transform.setInt(COSName.FUNCTION_TYPE, 2);
     transform.setItem(COSName.DOMAIN, COSArray.ofCOSIntegers(List.of(0, 1)));

@@ -52,6 +52,7 @@ final class SurveyCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
+    job.output.checkJsonTarget();
     SurveyJob.Request request =
         new SurveyJob.Request(
             job.job,

@@ -1,96 +1,82 @@
 package selvage.color;
 
-import java.lang.management.ManagementFactory;
-import java.lang.management.ThreadMXBean;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
+import java.util.concurrent.TimeUnit;
+import org.openjdk.jmh.annotations.Benchmark;
+import org.openjdk.jmh.annotations.BenchmarkMode;
+import org.openjdk.jmh.annotations.Fork;
+import org.openjdk.jmh.annotations.Measurement;
+import org.openjdk.jmh.annotations.Mode;
+import org.openjdk.jmh.annotations.OutputTimeUnit;
+import org.openjdk.jmh.annotations.Param;
+import org.openjdk.jmh.annotations.Scope;
+import org.openjdk.jmh.annotations.Setup;
+import org.openjdk.jmh.annotations.State;
+import org.openjdk.jmh.annotations.Warmup;
+import org.openjdk.jmh.infra.Blackhole;
+import selvage.finding.InputException;
 import selvage.ink.Colorant;
 
-/**
- * What the kernels of this package cost, in processor time of one thread, so that a busy machine
- * does not blur it. {@code mvn -q test-compile}, then {@code java -cp
- * target/classes:target/test-classes selvage.color.ColorBenchmark [PROFILE.icc]}.
- */
-final class ColorBenchmark {
-  private static final ThreadMXBean CLOCK = ManagementFactory.getThreadMXBean();
+/** What the kernels of this package cost, warm and in a fresh process. */
+@State(Scope.Benchmark)
+@BenchmarkMode(Mode.AverageTime)
+@OutputTimeUnit(TimeUnit.MILLISECONDS)
+@Fork(1)
+@Warmup(iterations = 5, time = 1)
+@Measurement(iterations = 8, time = 1)
+public class ColorBenchmark {
   private static final int MIXTURES = 300_000;
-  private static final int ROUNDS = 8;
+  private static final int COLORS = 1000;
+  private static final int WIDTH = 1200;
+  private static final int HEIGHT = 800;
 
-  private interface Work {
-    void run() throws Exception;
-  }
+  /** A built-in condition, or the path of a profile or of characterization data. */
+  @Param("FOGRA39")
+  public String condition;
 
-  private ColorBenchmark() {}
+  private final byte[] image = image();
+  private final char[] tints = new char[4 * WIDTH * HEIGHT];
+  private final char[] inks = new char[4 * MIXTURES];
+  private final float[] lab = new float[3 * MIXTURES];
+  private final byte[] rgb = new byte[3 * MIXTURES];
+  private final AimSource[] sources = new AimSource[MIXTURES];
+  private final DisplayColor display = new DisplayColor();
+  private List<Lab> colors;
+  private ReferenceCondition reference;
+  private AimModel model;
+  private ProcessSeparation separation;
 
-  public static void main(String[] args) throws Exception {
-    ReferenceCondition[] condition = new ReferenceCondition[1];
-    say("load FOGRA39, cold", 1, () -> condition[0] = ReferenceConditions.defaultCondition());
-    say("first separation, cold", 1, () -> condition[0].separate(new Lab(50, 10, 10)));
-    byte[] image = image(1200, 800);
-    char[] tints = new char[4 * image.length / 3];
-    ProcessSeparation[] separation = new ProcessSeparation[1];
-    say(
-        "sRGB image of a megapixel, cold",
-        1,
-        () -> {
-          separation[0] = new ProcessSeparation(SourceColor.srgb(), condition[0]);
-          separation[0].separate(image, 0, image.length / 3, tints);
-        });
-    say(
-        "the same, grid filled",
-        ROUNDS,
-        () -> separation[0].separate(image, 0, image.length / 3, tints));
-    aims("FOGRA39", condition[0]);
-    if (args.length > 0) {
-      aims("profile", ReferenceConditions.resolve(args[0]).condition());
+  @Setup
+  public void prepare() throws InputException {
+    Random random = new Random(1);
+    for (int i = 0; i < inks.length; i++) {
+      inks[i] = (char) (200 * random.nextInt(256));
     }
-    Random random = new Random(2);
-    List<Lab> colors =
+    colors =
         random
-            .ints(1000)
+            .ints(COLORS)
             .mapToObj(
                 unused ->
                     new Lab(
                         random.nextInt(100), random.nextInt(100) - 50, random.nextInt(100) - 50))
             .toList();
-    say("a million differences, plain", ROUNDS, () -> plainDifferences(colors));
-    say("a million differences, kernel", ROUNDS, () -> kernelDifferences(colors));
-    say(
-        "1,000 exact separations",
-        ROUNDS,
-        () -> {
-          for (Lab color : colors) {
-            condition[0].separate(color);
-          }
-        });
-  }
-
-  private static void aims(String name, ReferenceCondition condition) throws Exception {
-    Random random = new Random(1);
-    char[] inks = new char[4 * MIXTURES];
-    for (int i = 0; i < inks.length; i++) {
-      inks[i] = (char) (200 * random.nextInt(256));
-    }
-    float[] lab = new float[3 * MIXTURES];
-    AimSource[] sources = new AimSource[MIXTURES];
-    AimModel model = new AimModel(condition, Map.of());
-    say(
-        "aims of 300,000 CMYK mixtures, " + name,
-        ROUNDS,
-        () -> model.aims(Colorant.PROCESS, inks, lab, sources));
+    reference = ReferenceConditions.resolve(condition).condition();
+    model = new AimModel(reference, Map.of());
+    model.aims(Colorant.PROCESS, inks, lab, sources);
+    separation = new ProcessSeparation(SourceColor.srgb(), reference);
   }
 
   /** Waves of colour with a little noise, as a photograph has. */
-  private static byte[] image(int width, int height) {
+  private static byte[] image() {
     Random random = new Random(3);
-    byte[] samples = new byte[3 * width * height];
-    for (int y = 0; y < height; y++) {
-      for (int x = 0; x < width; x++) {
+    byte[] samples = new byte[3 * WIDTH * HEIGHT];
+    for (int y = 0; y < HEIGHT; y++) {
+      for (int x = 0; x < WIDTH; x++) {
         double light = Math.sin(x / 97.0) + Math.cos(y / 53.0);
         double tone = Math.cos(x * y / 90000.0);
-        int at = 3 * (y * width + x);
+        int at = 3 * (y * WIDTH + x);
         samples[at] = (byte) (128 + 60 * light + random.nextInt(9));
         samples[at + 1] = (byte) (128 + 40 * light + 20 * tone + random.nextInt(9));
         samples[at + 2] = (byte) (120 + 40 * tone - 20 * light + random.nextInt(9));
@@ -99,7 +85,38 @@ final class ColorBenchmark {
     return samples;
   }
 
-  private static double plainDifferences(List<Lab> colors) {
+  /** Aims of 300,000 CMYK mixtures. */
+  @Benchmark
+  public float[] aims() {
+    model.aims(Colorant.PROCESS, inks, lab, sources);
+    return lab;
+  }
+
+  /** 300,000 aims to 8-bit sRGB. */
+  @Benchmark
+  public byte[] display() {
+    display.encode(lab, MIXTURES, rgb, 0);
+    return rgb;
+  }
+
+  /** An sRGB image of a megapixel to CMYK, its grid filled by earlier calls. */
+  @Benchmark
+  public char[] imageToInk() {
+    separation.separate(image, 0, image.length / 3, tints);
+    return tints;
+  }
+
+  /** A thousand separations, exact. */
+  @Benchmark
+  public void exactSeparations(Blackhole blackhole) {
+    for (Lab color : colors) {
+      blackhole.consume(reference.separate(color));
+    }
+  }
+
+  /** A million CIEDE2000, plain form. */
+  @Benchmark
+  public double differencesPlain() {
     double sum = 0;
     for (Lab first : colors) {
       for (Lab second : colors) {
@@ -109,10 +126,11 @@ final class ColorBenchmark {
     return sum;
   }
 
-  private static float kernelDifferences(List<Lab> colors) {
-    int size = colors.size();
-    float[] values = new float[4 * size];
-    for (int i = 0; i < size; i++) {
+  /** A million CIEDE2000, the kernel of the coverage search. */
+  @Benchmark
+  public float differencesKernel() {
+    float[] values = new float[4 * COLORS];
+    for (int i = 0; i < COLORS; i++) {
       values[4 * i] = (float) colors.get(i).l();
       values[4 * i + 1] = (float) colors.get(i).a();
       values[4 * i + 2] = (float) colors.get(i).b();
@@ -136,13 +154,35 @@ final class ColorBenchmark {
     return sum;
   }
 
-  private static void say(String what, int rounds, Work work) throws Exception {
-    double best = Double.MAX_VALUE;
-    for (int round = 0; round < rounds; round++) {
-      long start = CLOCK.getCurrentThreadCpuTime();
-      work.run();
-      best = Math.min(best, (CLOCK.getCurrentThreadCpuTime() - start) / 1e6);
+  /** First calls in a fresh process, one measurement a process. */
+  @State(Scope.Benchmark)
+  @BenchmarkMode(Mode.SingleShotTime)
+  @OutputTimeUnit(TimeUnit.MILLISECONDS)
+  @Fork(8)
+  @Warmup(iterations = 0)
+  @Measurement(iterations = 1)
+  public static class Cold {
+    private final byte[] image = ColorBenchmark.image();
+    private final char[] tints = new char[4 * WIDTH * HEIGHT];
+
+    /** Load the default condition. */
+    @Benchmark
+    public ReferenceCondition load() {
+      return ReferenceConditions.defaultCondition();
     }
-    System.out.printf(Locale.ROOT, "%-45s %8.1f ms%n", what, best);
+
+    /** Load it and separate one colour. */
+    @Benchmark
+    public float[] loadAndSeparate() {
+      return ReferenceConditions.defaultCondition().separate(new Lab(50, 10, 10));
+    }
+
+    /** Load it and take an sRGB image of a megapixel to CMYK. */
+    @Benchmark
+    public char[] loadAndSeparateImage() {
+      new ProcessSeparation(SourceColor.srgb(), ReferenceConditions.defaultCondition())
+          .separate(image, 0, image.length / 3, tints);
+      return tints;
+    }
   }
 }
