@@ -9,7 +9,7 @@ import selvage.survey.AreaKind;
 
 /** The options of the commands that read a job. */
 final class JobOptions {
-  @Parameters(index = "0", paramLabel = "JOB", description = "The job: a PDF file.")
+  @Parameters(index = "0", paramLabel = "JOB", description = "The job: a PDF, TIFF or JPEG file.")
   Path job;
 
   @Option(

@@ -3,7 +3,6 @@ package selvage.separation;
 import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
@@ -14,7 +13,7 @@ import selvage.finding.InputException;
  * The one place where a customer's PDF is opened. PDFBox puts together what it finds of a file that
  * was cut off, and pages would go missing unnoticed: such a file is refused.
  */
-public final class PdfFile {
+final class PdfFile {
   /** How far from its end a file may have its last marks. */
   private static final int TAIL_BYTES = 1 << 16;
 
@@ -26,13 +25,10 @@ public final class PdfFile {
   /**
    * Opens a file.
    *
-   * @throws InputException if it can't be used: none there, no PDF, cut off, locked, without pages
+   * @throws InputException if it can't be used: no PDF, cut off, locked, without pages
    */
-  public static PDDocument open(Path file) throws InputException {
+  static PDDocument open(Path file) throws InputException {
     String name = file.toString();
-    if (!Files.isRegularFile(file)) {
-      throw InputException.of(name, "expected a PDF file, found none; check the path");
-    }
     PDDocument document;
     try {
       document = Loader.loadPDF(file.toFile());
@@ -42,7 +38,7 @@ public final class PdfFile {
     } catch (IOException | RuntimeException e) {
       throw InputException.of(
           name,
-          "expected a PDF, found something that can't be read as one ("
+          "expected a PDF, TIFF or JPEG, found something that can't be read as one ("
               + e.getMessage()
               + "); ask for the file again",
           e);

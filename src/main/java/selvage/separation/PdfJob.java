@@ -3,7 +3,9 @@ package selvage.separation;
 import java.awt.geom.AffineTransform;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.apache.pdfbox.cos.COSArray;
@@ -15,9 +17,11 @@ import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.font.FontMappers;
 import selvage.color.ReferenceCondition;
 import selvage.color.SpotInk;
+import selvage.finding.Finding;
 import selvage.finding.InputException;
+import selvage.finding.Severity;
 
-/** A customer's PDF, opened for separation. Not for use by several threads. */
+/** A customer's PDF, TIFF or JPEG, opened for separation. Not for use by several threads. */
 public final class PdfJob implements AutoCloseable {
   /** Samples of a band: what bounds the memory of a large sheet. */
   private static final int BAND_SAMPLES = 1_500_000;
@@ -32,22 +36,24 @@ public final class PdfJob implements AutoCloseable {
   }
 
   private final Path file;
+  private final JobDocument job;
   private final PDDocument document;
   private final ContentLimits limits;
 
-  private PdfJob(Path file, PDDocument document, ContentLimits limits) {
+  private PdfJob(Path file, JobDocument job, ContentLimits limits) {
     this.file = file;
-    this.document = document;
+    this.job = job;
+    this.document = job.document();
     this.limits = limits;
   }
 
   /**
-   * Opens a PDF.
+   * Opens a job.
    *
-   * @throws InputException if it can't be used: no PDF, truncated, locked, without pages
+   * @throws InputException if it can't be used: no such file, truncated, locked, without pages
    */
   public static PdfJob open(Path file, ContentLimits limits) throws InputException {
-    return new PdfJob(file, PdfFile.open(file), limits);
+    return new PdfJob(file, JobDocument.open(file, false), limits);
   }
 
   /** The number of pages. */
@@ -170,11 +176,26 @@ public final class PdfJob implements AutoCloseable {
     } catch (ContentLimits.PassedException e) {
       throw InputException.of(file.toString(), e.getMessage(), e);
     }
+    List<Finding> doubts = new ArrayList<>(job.findings(number));
+    doubts.addAll(findings.toList());
+    if (job.isImage()) {
+      refuseUnreadable(doubts);
+    }
     return new PageSeparation(
-        geometry,
-        inks.colorants(),
-        spotInks(alternates, spaces, condition, inks),
-        findings.toList());
+        geometry, inks.colorants(), spotInks(alternates, spaces, condition, inks), doubts);
+  }
+
+  /** A page that is an image has nothing without it. */
+  private void refuseUnreadable(List<Finding> doubts) throws InputException {
+    for (Finding doubt : doubts) {
+      if (doubt.severity() == Severity.ERROR || doubt.code().equals("operator-skipped")) {
+        throw InputException.of(
+            file.toString(),
+            "expected an image that can be decoded, found one that can't: "
+                + doubt.text()
+                + "; ask for the file again");
+      }
+    }
   }
 
   private static Layer paintBand(
@@ -232,6 +253,6 @@ public final class PdfJob implements AutoCloseable {
 
   @Override
   public void close() throws IOException {
-    document.close();
+    job.close();
   }
 }

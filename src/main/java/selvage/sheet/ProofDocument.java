@@ -19,14 +19,14 @@ import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
 import selvage.color.SpotInk;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
-import selvage.separation.PdfFile;
+import selvage.separation.JobDocument;
 import selvage.strip.ReaderGeometry;
 import selvage.strip.Strip;
 import selvage.strip.StripContent;
 import selvage.strip.StripLayout;
 
 /**
- * A customer's PDF on its way to become a proof. Streams that are not touched are copied as they
+ * A customer's job on its way to become a proof. Streams that are not touched are copied as they
  * are; page content inside the bleed is never changed.
  */
 public final class ProofDocument implements AutoCloseable {
@@ -48,7 +48,7 @@ public final class ProofDocument implements AutoCloseable {
    * @throws InputException where it can't be used
    */
   public static ProofDocument open(Path job) throws InputException, IOException {
-    PDDocument document = PdfFile.open(job);
+    PDDocument document = JobDocument.open(job, true).document();
     try {
       ProofDocument proof = new ProofDocument(document, StripFont.in(document));
       proof.noteProtection();

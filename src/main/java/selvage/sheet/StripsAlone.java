@@ -20,7 +20,7 @@ import org.apache.pdfbox.pdmodel.common.PDStream;
 import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
 import selvage.color.SpotInk;
 import selvage.finding.InputException;
-import selvage.separation.PdfFile;
+import selvage.separation.JobDocument;
 import selvage.strip.StripLayout;
 
 /**
@@ -44,7 +44,7 @@ public final class StripsAlone implements AutoCloseable {
 
   /** Begins with no page, with what the job defines. */
   public static StripsAlone of(Path job) throws InputException, IOException {
-    PDDocument document = PdfFile.open(job);
+    PDDocument document = JobDocument.open(job, true).document();
     try {
       SpotDefinitions definitions = SpotDefinitions.of(document.getPages());
       if (document.isEncrypted()) {
