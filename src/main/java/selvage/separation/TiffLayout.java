@@ -81,19 +81,6 @@ final class TiffLayout {
     if (tiled && bits < 8 && (long) segmentWidth * bits % 8 != 0) {
       throw new IOException("expected tiles whose rows end on a byte, found others");
     }
-    across = (width + segmentWidth - 1) / segmentWidth;
-    down = (height + segmentHeight - 1) / segmentHeight;
-    offsets = tags.numbers(tags.has(324) ? 324 : 273);
-    counts = tags.numbers(tags.has(325) ? 325 : 279);
-    long segments = (long) across * down * (planar ? samples : 1);
-    if (offsets.length < segments) {
-      throw new IOException(
-          "expected the places of "
-              + segments
-              + " strips or tiles, found "
-              + offsets.length
-              + "; it is damaged");
-    }
     long rowBytes = ((long) Math.max(width, segmentWidth) * samples * bits + 7) / 8;
     if (rowBytes > MOST_ROW_BYTES || rowBytes * height > MOST_BYTES) {
       throw new IOException(
@@ -106,6 +93,19 @@ final class TiffLayout {
               + " of "
               + samples
               + " samples; save it at a lower resolution");
+    }
+    across = (width + segmentWidth - 1) / segmentWidth;
+    down = (height + segmentHeight - 1) / segmentHeight;
+    offsets = tags.numbers(tags.has(324) ? 324 : 273);
+    counts = tags.numbers(tags.has(325) ? 325 : 279);
+    long segments = (long) across * down * (planar ? samples : 1);
+    if (offsets.length < segments) {
+      throw new IOException(
+          "expected the places of "
+              + segments
+              + " strips or tiles, found "
+              + offsets.length
+              + "; it is damaged");
     }
   }
 
