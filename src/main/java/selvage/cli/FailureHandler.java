@@ -25,4 +25,16 @@ final class FailureHandler implements IExecutionExceptionHandler {
     exception.printStackTrace(err);
     return ExitStatus.FAULT;
   }
+
+  /** The last net under input that asks for more than the machine has. */
+  static int exhausted(Error error, PrintWriter err) {
+    err.println(
+        error instanceof StackOverflowError
+            ? "The input can't be used: what it holds lies too deep in one another."
+            : "The input can't be used: it needs more memory than the "
+                + (Runtime.getRuntime().maxMemory() >> 20)
+                + " megabytes there are; look for objects of absurd size, or give more"
+                + " (java -Xmx).");
+    return ExitStatus.INPUT;
+  }
 }

@@ -67,7 +67,11 @@ public final class Main {
           }
           return new CommandLine.RunLast().execute(parsed);
         });
-    return root.execute(args);
+    try {
+      return root.execute(args);
+    } catch (OutOfMemoryError | StackOverflowError e) {
+      return FailureHandler.exhausted(e, err);
+    }
   }
 
   private static CommandSpec rootSpec() {

@@ -35,7 +35,7 @@ final class AlternateColor {
     if (alternate != null && alternate.components() <= MOST_INPUTS) {
       try {
         SourceSpace space = spaces.read(alternate.space(), alternate.resources());
-        PDFunction transform = PDFunction.create(alternate.transform());
+        PDFunction transform = FunctionReader.read(alternate.transform());
         for (int i = 1; i <= STEPS; i++) {
           ramp.put(100.0 * i / STEPS, lab(space, transform, alternate, (float) i / STEPS));
         }

@@ -13,12 +13,19 @@ import java.util.List;
 final class ClipCache {
   private static final int MOST = 4096;
 
+  /** Numbers in all regions that are kept. */
+  private static final long MOST_KEPT = 8_000_000;
+
   private final AffineTransform toSamples;
   private final PageGeometry.Window window;
   private final Region whole;
   private final IdentityHashMap<Path2D, Region> known = new IdentityHashMap<>();
+  private final Deadline deadline;
+  private long kept;
 
-  ClipCache(AffineTransform toSamples, PageGeometry.Window window, Region whole) {
+  ClipCache(
+      AffineTransform toSamples, PageGeometry.Window window, Region whole, Deadline deadline) {
+    this.deadline = deadline;
     this.toSamples = toSamples;
     this.window = window;
     this.whole = whole;
@@ -37,11 +44,15 @@ final class ClipCache {
     }
     for (int k = i + 1; k < paths.size(); k++) {
       Path2D path = paths.get(k);
-      EdgeList edges = new EdgeList(window.left(), window.top(), window.right(), window.bottom());
+      EdgeList edges =
+          new EdgeList(window.left(), window.top(), window.right(), window.bottom(), deadline);
       Flattener.walk(path, toSamples, Flattener.filling(edges));
       region = region.intersect(edges.toRegion(path.getWindingRule() == Path2D.WIND_EVEN_ODD));
-      if (known.size() >= MOST) {
+      deadline.check();
+      kept += region.length();
+      if (known.size() >= MOST || kept > MOST_KEPT) {
         known.clear();
+        kept = region.length();
       }
       known.put(path, region);
     }

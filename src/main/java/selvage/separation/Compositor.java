@@ -1,5 +1,6 @@
 package selvage.separation;
 
+import java.io.IOException;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -14,6 +15,9 @@ import selvage.ink.Tint;
 final class Compositor {
   /** States beyond which unused ones are dropped between two painting operations. */
   private static final int COMPACT_AT = 3_000_000;
+
+  /** Cells of all layers that are open at a time; 200 megabytes. */
+  private static final long MOST_CELLS = 50_000_000;
 
   private final InkSet inks;
   private final StateTable table;
@@ -192,14 +196,17 @@ final class Compositor {
    *
    * @param bounds the samples that the group can touch
    * @param blending the group's colour space; a non-isolated group takes its parent's
+   * @throws IOException if there is no room for another layer
    */
   void beginGroup(
-      PageGeometry.Window bounds, boolean isolated, boolean knockout, Layer.Blending blending) {
+      PageGeometry.Window bounds, boolean isolated, boolean knockout, Layer.Blending blending)
+      throws IOException {
     Layer parent = layers.peek();
     int left = Math.max(parent.left, bounds.left());
     int top = Math.max(parent.top, bounds.top());
     int right = Math.max(left, Math.min(parent.right(), bounds.right()));
     int bottom = Math.max(top, Math.min(parent.bottom(), bounds.bottom()));
+    checkRoom((long) (right - left) * (bottom - top) * (isolated ? 1 : 2));
     if (isolated) {
       layers.push(Layer.isolated(left, top, right, bottom, knockout, blending));
       return;
@@ -222,9 +229,24 @@ final class Compositor {
         Layer.onBackdrop(left, top, right, bottom, backdrop, untouched, knockout, parent.blending));
   }
 
-  /** Begins the cell of a tiling pattern: an isolated layer with a raster of its own. */
-  void beginCell(int width, int height) {
+  /**
+   * Begins the cell of a tiling pattern: an isolated layer with a raster of its own.
+   *
+   * @throws IOException if there is no room for another layer
+   */
+  void beginCell(int width, int height) throws IOException {
+    checkRoom((long) width * height);
     layers.push(Layer.isolated(0, 0, width, height, false, layers.peek().blending));
+  }
+
+  private void checkRoom(long more) throws IOException {
+    long cells = more;
+    for (Layer layer : layers) {
+      cells += layer.cells.length + (layer.initial == null ? 0 : layer.initial.length);
+    }
+    if (cells > MOST_CELLS) {
+      throw new IOException("too many groups or patterns lie in one another for this page's size");
+    }
   }
 
   /** A cell's colour with the opacity of the group and its backdrop together. */

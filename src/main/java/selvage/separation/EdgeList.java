@@ -13,25 +13,46 @@ final class EdgeList {
   /** Beyond this a coordinate is held fast: no raster is as large, and sums stay exact. */
   private static final double FAR = 1e8;
 
+  private static final int WINDING_BITS = 13;
+  private static final int WINDING_MASK = (1 << WINDING_BITS) - 1;
+  private static final int NO_WINDING = 1 << (WINDING_BITS - 1);
+
+  /** Crossings beyond which those of the same place are made one. */
+  private static final int MERGE_AT = 4_000_000;
+
+  private static final int EDGES_BETWEEN_LOOKS = 1 << 16;
+
+  private final Deadline deadline;
+
   private final int left;
   private final int top;
   private final int right;
   private final int bottom;
 
   private int[] rows = new int[64];
-  private int[] columns = new int[64]; // column << 2 | (1 + direction)
+  private int[] columns = new int[64]; // column << WINDING_BITS | (NO_WINDING + winding)
   private int size;
+  private int mergeAt = MERGE_AT;
+  private int edges;
 
-  /** A window of columns left..right-1 and rows top..bottom-1; nothing outside is kept. */
-  EdgeList(int left, int top, int right, int bottom) {
+  /**
+   * A window of columns left..right-1 and rows top..bottom-1; nothing outside is kept.
+   *
+   * @param deadline looked at now and then while edges come in
+   */
+  EdgeList(int left, int top, int right, int bottom, Deadline deadline) {
     this.left = left;
     this.top = top;
     this.right = right;
     this.bottom = bottom;
+    this.deadline = deadline;
   }
 
   /** Adds an edge; horizontal ones leave nothing. Coordinates that are no numbers are left out. */
   void add(double x0, double y0, double x1, double y1) {
+    if (++edges % EDGES_BETWEEN_LOOKS == 0) {
+      deadline.check();
+    }
     if (y0 == y1) {
       return;
     }
@@ -62,19 +83,99 @@ final class EdgeList {
     if (first >= last) {
       return;
     }
-    int needed = size + last - first;
-    if (needed > rows.length) {
-      int capacity = Math.max(needed, 2 * rows.length);
-      rows = Arrays.copyOf(rows, capacity);
-      columns = Arrays.copyOf(columns, capacity);
+    if (size + last - first > rows.length) {
+      makeRoom(last - first);
     }
     double slope = (x1 - x0) / (y1 - y0);
     for (int row = first; row < last; row++) {
       double x = x0 + (row + 0.5 - y0) * slope;
       int column = (int) Math.ceil(Math.max(left, Math.min(right, x)) - 0.5);
       rows[size] = row;
-      columns[size++] = (Math.max(left, Math.min(right, column)) << 2) | (1 + direction);
+      columns[size++] =
+          (Math.max(left, Math.min(right, column)) << WINDING_BITS) + NO_WINDING + direction;
     }
+  }
+
+  private void makeRoom(int more) {
+    if (size >= mergeAt) {
+      deadline.check();
+      merge();
+      mergeAt = Math.max(MERGE_AT, 2 * size);
+    }
+    if (size + more > rows.length) {
+      int capacity = Math.max(size + more, 2 * rows.length);
+      rows = Arrays.copyOf(rows, capacity);
+      columns = Arrays.copyOf(columns, capacity);
+    }
+  }
+
+  /**
+   * Makes one crossing of all at the same place, with the sum of their windings, so that there are
+   * never many more than the window has samples. A sum beyond the field is held at its end, with
+   * its parity.
+   */
+  private void merge() {
+    int first = firstRow();
+    int height = lastRow() - first + 1;
+    int[] start = starts(first, height);
+    int[] sorted = byRow(first, start);
+    int n = 0;
+    for (int row = 0; row < height; row++) {
+      Arrays.sort(sorted, start[row], start[row + 1]);
+      for (int i = start[row]; i < start[row + 1]; ) {
+        int column = sorted[i] >> WINDING_BITS;
+        long winding = 0;
+        for (; i < start[row + 1] && sorted[i] >> WINDING_BITS == column; i++) {
+          winding += (sorted[i] & WINDING_MASK) - NO_WINDING;
+        }
+        if (Math.abs(winding) >= NO_WINDING) {
+          winding = Long.signum(winding) * (NO_WINDING - 2 + Math.abs(winding) % 2);
+        }
+        if (winding != 0) {
+          rows[n] = first + row;
+          columns[n++] = (column << WINDING_BITS) + NO_WINDING + (int) winding;
+        }
+      }
+    }
+    size = n;
+  }
+
+  private int firstRow() {
+    int first = bottom;
+    for (int i = 0; i < size; i++) {
+      first = Math.min(first, rows[i]);
+    }
+    return first;
+  }
+
+  private int lastRow() {
+    int last = top;
+    for (int i = 0; i < size; i++) {
+      last = Math.max(last, rows[i]);
+    }
+    return last;
+  }
+
+  /** Where each row's crossings begin in {@link #byRow}; one more than rows. */
+  private int[] starts(int first, int height) {
+    int[] start = new int[height + 1];
+    for (int i = 0; i < size; i++) {
+      start[rows[i] - first + 1]++;
+    }
+    for (int row = 0; row < height; row++) {
+      start[row + 1] += start[row];
+    }
+    return start;
+  }
+
+  /** The crossings row by row; within a row in the order in which they came. */
+  private int[] byRow(int first, int[] start) {
+    int[] sorted = new int[size];
+    int[] fill = start.clone();
+    for (int i = 0; i < size; i++) {
+      sorted[fill[rows[i] - first]++] = columns[i];
+    }
+    return sorted;
   }
 
   boolean isEmpty() {
@@ -90,25 +191,10 @@ final class EdgeList {
     if (size == 0) {
       return Region.EMPTY;
     }
-    int first = bottom;
-    int last = top;
-    for (int i = 0; i < size; i++) {
-      first = Math.min(first, rows[i]);
-      last = Math.max(last, rows[i]);
-    }
-    int height = last - first + 1;
-    int[] start = new int[height + 1];
-    for (int i = 0; i < size; i++) {
-      start[rows[i] - first + 1]++;
-    }
-    for (int row = 0; row < height; row++) {
-      start[row + 1] += start[row];
-    }
-    int[] sorted = new int[size];
-    int[] fill = Arrays.copyOf(start, height);
-    for (int i = 0; i < size; i++) {
-      sorted[fill[rows[i] - first]++] = columns[i];
-    }
+    int first = firstRow();
+    int height = lastRow() - first + 1;
+    int[] start = starts(first, height);
+    int[] sorted = byRow(first, start);
     int[] rowStart = new int[height + 1];
     int[] spans = new int[size + 2];
     int n = 0;
@@ -126,8 +212,8 @@ final class EdgeList {
     int begin = 0;
     for (int i = from; i < to; i++) {
       boolean inside = evenOdd ? (winding & 1) != 0 : winding != 0;
-      int column = crossings[i] >> 2;
-      winding += (crossings[i] & 3) - 1;
+      int column = crossings[i] >> WINDING_BITS;
+      winding += (crossings[i] & WINDING_MASK) - NO_WINDING;
       boolean insideAfter = evenOdd ? (winding & 1) != 0 : winding != 0;
       if (!inside && insideAfter) {
         begin = column;

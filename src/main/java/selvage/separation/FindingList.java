@@ -14,6 +14,9 @@ import selvage.finding.Severity;
 final class FindingList {
   private static final int MOST = 200;
 
+  /** A name from the file may be of any length. */
+  private static final int MOST_CHARACTERS = 400;
+
   private final Map<String, Integer> index = new HashMap<>();
   private final List<Finding> findings = new ArrayList<>();
   private final List<Integer> times = new ArrayList<>();
@@ -32,6 +35,13 @@ final class FindingList {
   }
 
   private void add(Finding finding) {
+    if (finding.text().length() > MOST_CHARACTERS) {
+      finding =
+          new Finding(
+              finding.code(),
+              finding.severity(),
+              finding.text().substring(0, MOST_CHARACTERS - 1) + "…");
+    }
     Integer known = index.get(finding.code() + finding.text());
     if (known != null) {
       times.set(known, times.get(known) + 1);

@@ -22,11 +22,11 @@ final class ImageData {
     this.components = components;
     this.bits = bits;
     this.data = data;
-    this.rowBytes = rowBytes(width, components, bits);
+    this.rowBytes = Math.toIntExact(rowBytes(width, components, bits));
   }
 
-  static int rowBytes(int width, int components, int bits) {
-    return (int) (((long) width * components * bits + 7) / 8);
+  static long rowBytes(int width, int components, int bits) {
+    return ((long) width * components * bits + 7) / 8;
   }
 
   /** Bytes of the packed samples. */
@@ -67,8 +67,8 @@ final class ImageData {
         return byteAt(row + 2 * index) << 8 | byteAt(row + 2 * index + 1);
       }
       default -> {
-        int bit = index * bits;
-        return byteAt(row + (bit >> 3)) >> (8 - bits - (bit & 7)) & most();
+        long bit = (long) index * bits;
+        return byteAt(row + (int) (bit >> 3)) >> (8 - bits - (int) (bit & 7)) & most();
       }
     }
   }

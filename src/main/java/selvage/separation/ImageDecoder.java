@@ -3,7 +3,6 @@ package selvage.separation;
 import com.twelvemonkeys.imageio.stream.ByteArrayImageInputStream;
 import java.awt.image.Raster;
 import java.io.IOException;
-import java.io.InputStream;
 import java.util.ArrayList;
 import java.util.List;
 import javax.imageio.ImageReader;
@@ -12,7 +11,6 @@ import org.apache.pdfbox.cos.COSBase;
 import org.apache.pdfbox.cos.COSDictionary;
 import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.cos.COSStream;
-import org.apache.pdfbox.pdmodel.common.PDStream;
 
 /** Decodes image streams to samples, straight from their filters. */
 final class ImageDecoder {
@@ -57,15 +55,12 @@ final class ImageDecoder {
     int bits = bits(stream, last);
     int width = size(stream, COSName.WIDTH, COSName.W);
     int height = size(stream, COSName.HEIGHT, COSName.H);
-    long expected = (long) ImageData.rowBytes(width, components, bits) * height;
+    long expected = ImageData.rowBytes(width, components, bits) * height;
     checkSize(expected, width, height);
-    byte[] data;
     if (filters.contains("JBIG2Decode")) {
       ImageReaders.fillWithAll();
     }
-    try (InputStream in = stream.createInputStream()) {
-      data = in.readNBytes((int) expected);
-    }
+    byte[] data = StreamBytes.first(stream, expected);
     return packed(width, height, components, bits, data, where);
   }
 
@@ -75,13 +70,13 @@ final class ImageDecoder {
     int width = size(parameters, COSName.WIDTH, COSName.W);
     int height = size(parameters, COSName.HEIGHT, COSName.H);
     int bits = bits(parameters, "");
-    checkSize((long) ImageData.rowBytes(width, components, bits) * height, width, height);
+    checkSize(ImageData.rowBytes(width, components, bits) * height, width, height);
     return packed(width, height, components, bits, data, where);
   }
 
   private ImageData packed(
       int width, int height, int components, int bits, byte[] data, String where) {
-    long expected = (long) ImageData.rowBytes(width, components, bits) * height;
+    long expected = ImageData.rowBytes(width, components, bits) * height;
     if (data.length < expected) {
       findings.warning(
           "image-truncated",
@@ -136,7 +131,7 @@ final class ImageDecoder {
     return filters;
   }
 
-  private static COSDictionary decodeParameters(COSDictionary dictionary, int index) {
+  static COSDictionary decodeParameters(COSDictionary dictionary, int index) {
     COSBase stated = dictionary.getDictionaryObject(COSName.DECODE_PARMS, COSName.DP);
     if (stated instanceof COSArray array && index < array.size()) {
       stated = array.getObject(index);
@@ -145,10 +140,7 @@ final class ImageDecoder {
   }
 
   private byte[] encoded(COSStream stream, List<String> stop) throws IOException {
-    try (InputStream in = new PDStream(stream).createInputStream(stop)) {
-      byte[] bytes = in.readNBytes((int) Math.min(mostBytes, Integer.MAX_VALUE - 64));
-      return bytes;
-    }
+    return StreamBytes.before(stop, stream, mostBytes);
   }
 
   private ImageData jpx(byte[] bytes) throws IOException {
@@ -170,7 +162,7 @@ final class ImageDecoder {
       }
       return ofRaster(raster);
     } catch (RuntimeException e) {
-      throw new IOException("a JPEG 2000 image that can't be decoded: " + e.getMessage(), e);
+      throw new IOException("a JPEG 2000 image that can't be decoded: " + Reason.of(e), e);
     } finally {
       reader.dispose();
     }

@@ -289,7 +289,7 @@ final class ImagePainter {
       artist
           .scope()
           .findings()
-          .warning("image-mask-skipped", where + ": its mask was skipped: " + e.getMessage());
+          .warning("image-mask-skipped", where + ": its mask was skipped: " + Reason.of(e));
     }
     return null;
   }

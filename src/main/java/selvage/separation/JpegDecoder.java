@@ -65,7 +65,7 @@ final class JpegDecoder {
         if (failure != null) {
           findings.note(
               "image-second-reader",
-              where + ": JPEG data that one decoder refused (" + failure.getMessage() + ")");
+              where + ": JPEG data that one decoder refused (" + Reason.of(failure) + ")");
         }
         return raster;
       } catch (IOException | RuntimeException e) {
@@ -78,8 +78,7 @@ final class JpegDecoder {
       }
     }
     throw new IOException(
-        "JPEG data that can't be decoded: "
-            + (failure == null ? "no reader" : failure.getMessage()),
+        "JPEG data that can't be decoded: " + (failure == null ? "no reader" : Reason.of(failure)),
         failure);
   }
 

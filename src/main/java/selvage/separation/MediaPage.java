@@ -1,6 +1,9 @@
 package selvage.separation;
 
+import java.io.IOException;
 import org.apache.pdfbox.cos.COSDictionary;
+import org.apache.pdfbox.cos.COSName;
+import org.apache.pdfbox.io.RandomAccessRead;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.PDResources;
 import org.apache.pdfbox.pdmodel.ResourceCache;
@@ -10,6 +13,7 @@ import org.apache.pdfbox.pdmodel.common.PDRectangle;
 final class MediaPage extends PDPage {
   private final PDRectangle whole;
   private final PDResources resources;
+  private PageScope scope;
 
   MediaPage(PDPage page, PageGeometry geometry, ResourceCache cache) {
     super(page.getCOSObject());
@@ -22,6 +26,16 @@ final class MediaPage extends PDPage {
         own == null
             ? new PDResources(new COSDictionary(), cache)
             : new PDResources(own.getCOSObject(), cache);
+  }
+
+  /** Has the content read through {@link ContentInput}. */
+  void watch(PageScope scope) {
+    this.scope = scope;
+  }
+
+  @Override
+  public RandomAccessRead getContentsForStreamParsing() throws IOException {
+    return ContentInput.of(getCOSObject().getDictionaryObject(COSName.CONTENTS), scope);
   }
 
   @Override

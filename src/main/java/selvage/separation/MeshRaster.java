@@ -54,14 +54,19 @@ final class MeshRaster implements RowSource {
     System.arraycopy(cells, (y - top) * (right - left) + x0 - left, out, 0, x1 - x0);
   }
 
-  /** Paints a triangle whose colour runs evenly between its corners. */
-  void triangle(MeshReader.Vertex a, MeshReader.Vertex b, MeshReader.Vertex c) {
+  /**
+   * Paints a triangle whose colour runs evenly between its corners.
+   *
+   * @return how many samples it covers
+   */
+  long triangle(MeshReader.Vertex a, MeshReader.Vertex b, MeshReader.Vertex c) {
     double[] p = {a.x, a.y, b.x, b.y, c.x, c.y};
     toSamples.transform(p, 0, p, 0, 3);
     double area = (p[2] - p[0]) * (p[5] - p[1]) - (p[4] - p[0]) * (p[3] - p[1]);
     if (!(Math.abs(area) > 1e-12) || !Double.isFinite(area)) {
-      return;
+      return 0;
     }
+    long covered = 0;
     double low = Math.min(p[1], Math.min(p[3], p[5]));
     double high = Math.max(p[1], Math.max(p[3], p[5]));
     int first = (int) Math.max(top, Math.ceil(low - 0.5));
@@ -79,6 +84,7 @@ final class MeshRaster implements RowSource {
       }
       int x0 = (int) Math.max(left, Math.ceil(from - 0.5));
       int x1 = (int) Math.min(right, Math.ceil(to - 0.5));
+      covered += Math.max(0, x1 - x0);
       int at = (y - top) * (right - left) + x0 - left;
       for (int x = x0; x < x1; x++, at++) {
         double v = ((x + 0.5 - p[0]) * (p[5] - p[1]) - (p[4] - p[0]) * (y + 0.5 - p[1])) / area;
@@ -86,6 +92,7 @@ final class MeshRaster implements RowSource {
         cells[at] = state(a.color, b.color, c.color, v, w);
       }
     }
+    return covered;
   }
 
   /** Where an edge crosses a row; not a number where it does not. The same for both its sides. */

@@ -10,11 +10,13 @@ import selvage.separation.MeshReader.Vertex;
 /** Draws the triangles and patches of mesh shadings (types 4 to 7). */
 final class MeshShading {
   private static final int MOST_PIECES = 2_000_000;
+  private static final long WORK_BETWEEN_LOOKS = 1_000_000;
 
   private final MeshReader in;
   private final MeshRaster out;
   private final PageScope scope;
   private int pieces;
+  private long work; // samples since the clock was looked at
 
   MeshShading(MeshReader in, MeshRaster out, PageScope scope) {
     this.in = in;
@@ -31,10 +33,12 @@ final class MeshShading {
   }
 
   private void triangle(Vertex a, Vertex b, Vertex c) {
-    if (++pieces % 1024 == 0) {
+    pieces++;
+    work += 1000 + out.triangle(a, b, c);
+    if (work > WORK_BETWEEN_LOOKS) {
+      work = 0;
       scope.checkTime();
     }
-    out.triangle(a, b, c);
   }
 
   private void freeForm() {

@@ -19,7 +19,11 @@ final class OptionalContent {
   private static final COSName PRINT_STATE = COSName.getPDFName("PrintState");
   private static final int MOST_DEPTH = 16;
 
+  /** Expressions that one question may lead through; they may refer to one another without end. */
+  private static final int MOST_STEPS = 20_000;
+
   private final IdentityHashMap<COSDictionary, Boolean> hidden = new IdentityHashMap<>();
+  private int steps;
 
   OptionalContent(COSDictionary catalog) {
     COSDictionary properties = catalog.getCOSDictionary(COSName.OCPROPERTIES);
@@ -70,11 +74,12 @@ final class OptionalContent {
    * @param content an optional content group or membership dictionary; may be null
    */
   boolean isHidden(COSDictionary content) {
+    steps = 0;
     return isHidden(content, 0);
   }
 
   private boolean isHidden(COSDictionary content, int depth) {
-    if (content == null || depth > MOST_DEPTH) {
+    if (content == null || depth > MOST_DEPTH || ++steps > MOST_STEPS) {
       return false;
     }
     if (!"OCMD".equals(content.getNameAsString(COSName.TYPE))) {
@@ -112,7 +117,7 @@ final class OptionalContent {
   }
 
   private boolean isVisible(COSBase base, int depth) {
-    if (depth > MOST_DEPTH) {
+    if (depth > MOST_DEPTH || ++steps > MOST_STEPS) {
       return true;
     }
     if (base instanceof COSDictionary group) {

@@ -15,9 +15,9 @@ import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdmodel.PDResources;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
 import org.apache.pdfbox.pdmodel.font.PDFont;
+import org.apache.pdfbox.pdmodel.font.PDType3CharProc;
 import org.apache.pdfbox.pdmodel.font.PDType3Font;
 import org.apache.pdfbox.pdmodel.font.PDVectorFont;
-import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
 import org.apache.pdfbox.pdmodel.graphics.form.PDTransparencyGroup;
 import org.apache.pdfbox.pdmodel.graphics.state.PDGraphicsState;
 import org.apache.pdfbox.pdmodel.graphics.state.RenderingMode;
@@ -28,10 +28,11 @@ import org.apache.pdfbox.util.Vector;
 
 /** Paints what a page's content streams describe onto the compositor's layers. */
 final class PageArtist extends PageInterpreter {
-  private static final int MOST_LEVELS = 40;
+  /** What a glyph of a Type 3 font may unpack to. */
+  private static final long MOST_GLYPH_BYTES = 16L << 20;
 
   private final Painter painter;
-  private final Nesting nesting;
+  private final ContentNesting nesting;
   private final SoftMaskMaker masks;
   private final PatternPainter patterns;
   private final ImagePainter images;
@@ -40,12 +41,7 @@ final class PageArtist extends PageInterpreter {
   private Path2D.Double textClip;
   private ObjectKind override;
 
-  /** How deep content streams lie in one another, over all artists of a page. */
-  static final class Nesting {
-    private int levels;
-  }
-
-  PageArtist(PageScope scope, Painter painter, Nesting nesting) {
+  PageArtist(PageScope scope, Painter painter, ContentNesting nesting) {
     super(scope);
     this.painter = painter;
     this.nesting = nesting;
@@ -100,7 +96,7 @@ final class PageArtist extends PageInterpreter {
       passOn(e);
       scope()
           .findings()
-          .warning("annotation-skipped", scope().where() + ": annotations: " + e.getMessage());
+          .warning("annotation-skipped", scope().where() + ": annotations: " + Reason.of(e));
     } finally {
       override = null;
     }
@@ -127,7 +123,7 @@ final class PageArtist extends PageInterpreter {
           .findings()
           .warning(
               "annotation-skipped",
-              scope().where() + ": its appearance was skipped: " + e.getMessage());
+              scope().where() + ": its appearance was skipped: " + Reason.of(e));
     } finally {
       scope().leave();
     }
@@ -151,24 +147,17 @@ final class PageArtist extends PageInterpreter {
         (float) (place.getHeight() / bounds.getHeight()));
     fit.translate((float) -bounds.getX(), (float) -bounds.getY());
     fit.concatenate(appearance.getMatrix());
-    paintStream(new PlacedStream(appearance, fit, box));
+    paintStream(new PlacedStream(appearance, appearance.getCOSObject(), fit, box, scope()));
   }
 
   /** Reads a content stream of its own, with a fresh graphics state. */
   void paintStream(PlacedStream stream) throws IOException {
-    descend();
+    nesting.enter(stream.content());
     try {
       processChildStream(stream, scope().page());
     } finally {
-      nesting.levels--;
+      nesting.leave();
     }
-  }
-
-  private void descend() throws IOException {
-    if (nesting.levels >= MOST_LEVELS) {
-      throw new IOException("content lies more than " + MOST_LEVELS + " levels deep");
-    }
-    nesting.levels++;
   }
 
   private ObjectKind kind(ObjectKind kind) {
@@ -198,6 +187,7 @@ final class PageArtist extends PageInterpreter {
     if (region.isEmpty()) {
       return;
     }
+    scope().checkTime();
     CarriedColor color = current(stroking);
     if (color != null && color.pattern != null) {
       patterns.paint(region, color, stroking, kind);
@@ -223,6 +213,7 @@ final class PageArtist extends PageInterpreter {
   @Override
   protected void showFontGlyph(Matrix textMatrix, PDFont font, int code, Vector displacement)
       throws IOException {
+    scope().checkTime();
     if (!(font instanceof PDVectorFont vectorFont)) {
       return;
     }
@@ -276,25 +267,21 @@ final class PageArtist extends PageInterpreter {
     }
     Path2D path = known.get(code);
     if (path == null) {
-      if (!vectorFont.hasGlyph(code) && code != 32 && code != 10 && code != 13) {
-        scope()
-            .findings()
-            .note(
-                "glyph-missing",
-                scope().where() + ": the font " + font.getName() + " lacks a glyph");
-      }
       try {
+        if (!vectorFont.hasGlyph(code) && code != 32 && code != 10 && code != 13) {
+          scope()
+              .findings()
+              .note(
+                  "glyph-missing",
+                  scope().where() + ": the font " + font.getName() + " lacks a glyph");
+        }
         path = vectorFont.getNormalizedPath(code);
-      } catch (IOException | RuntimeException e) {
+      } catch (IOException | RuntimeException | StackOverflowError e) {
         scope()
             .findings()
             .warning(
                 "glyph-not-drawn",
-                scope().where()
-                    + ": a glyph of the font "
-                    + font.getName()
-                    + ": "
-                    + e.getMessage());
+                scope().where() + ": a glyph of the font " + font.getName() + ": " + Reason.of(e));
         path = new Path2D.Double();
       }
       known.put(code, path);
@@ -309,14 +296,19 @@ final class PageArtist extends PageInterpreter {
     if (isHidden() || mode == RenderingMode.NEITHER || mode == RenderingMode.NEITHER_CLIP) {
       return;
     }
-    descend();
+    PDType3CharProc glyph = font.getCharProc(code);
+    if (glyph == null) {
+      return;
+    }
+    StreamBytes.check(glyph.getCOSObject(), MOST_GLYPH_BYTES);
+    nesting.enter(glyph.getCOSObject());
     ObjectKind before = override;
     override = kind(ObjectKind.TEXT);
     try {
-      super.showType3Glyph(textMatrix, font, code, displacement);
+      processType3Stream(glyph, textMatrix);
     } finally {
       override = before;
-      nesting.levels--;
+      nesting.leave();
     }
   }
 
@@ -356,22 +348,23 @@ final class PageArtist extends PageInterpreter {
   }
 
   private void paintForm(COSStream stream) throws IOException {
-    descend();
+    nesting.enter(stream);
     ContentDepth depth = saveContentDepth();
     try {
       COSDictionary attributes = stream.getCOSDictionary(COSName.GROUP);
       if (attributes != null && "Transparency".equals(attributes.getNameAsString(COSName.S))) {
-        paintGroup(new PDTransparencyGroup(stream, scope().cache()), attributes);
+        paintGroup(new WatchedForm(stream, scope()), attributes);
       } else {
-        showForm(new PDFormXObject(stream, scope().cache()));
+        showForm(new WatchedForm(stream, scope()));
       }
     } finally {
       restoreContentDepth(depth);
-      nesting.levels--;
+      nesting.leave();
     }
   }
 
   private void paintGroup(PDTransparencyGroup form, COSDictionary attributes) throws IOException {
+    scope().checkTime();
     PDGraphicsState state = getGraphicsState();
     SoftMask mask = mask();
     Compositor compositor = painter.compositor();

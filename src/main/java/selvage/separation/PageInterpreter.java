@@ -40,11 +40,15 @@ import org.apache.pdfbox.util.Matrix;
  */
 abstract class PageInterpreter extends PDFStreamEngine {
   private static final int NO_CLIP = -1;
+  private static final int MOST_SAVED_STATES = 4_000;
+  private static final int MOST_CLIPS = 10_000;
+  private static final int MOST_DASHES = 1_000;
 
   private final Path2D.Double path = new Path2D.Double();
   private int pendingClip = NO_CLIP;
   private int hiddenDepth;
   private int contentDepth;
+  private int unsavedStates;
   private final PageScope scope;
   private CarriedColor lockedColor;
   private boolean colorPending;
@@ -120,18 +124,17 @@ abstract class PageInterpreter extends PDFStreamEngine {
       }
     } catch (ContentLimits.PassedException e) {
       throw e;
-    } catch (IOException | RuntimeException e) {
+    } catch (IOException | RuntimeException | StackOverflowError e) {
       failed(name, e);
     }
   }
 
-  private void failed(String operator, Exception e) {
-    String reason = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
+  private void failed(String operator, Throwable e) {
     scope
         .findings()
         .warning(
             "operator-skipped",
-            scope.where() + ": the operator " + operator + " was skipped: " + reason);
+            scope.where() + ": the operator " + operator + " was skipped: " + Reason.of(e));
   }
 
   @Override
@@ -259,7 +262,22 @@ abstract class PageInterpreter extends PDFStreamEngine {
     path.closePath();
   }
 
-  private void paintPath(boolean fill, boolean evenOdd, boolean stroke) {
+  private void checkClips() throws IOException {
+    if (getGraphicsState().getCurrentClippingPaths().size() >= MOST_CLIPS) {
+      throw new IOException("a clip of more than " + MOST_CLIPS + " paths");
+    }
+  }
+
+  private void paintPath(boolean fill, boolean evenOdd, boolean stroke) throws IOException {
+    try {
+      paintOpenPath(fill, evenOdd, stroke);
+    } finally {
+      path.reset();
+      pendingClip = NO_CLIP;
+    }
+  }
+
+  private void paintOpenPath(boolean fill, boolean evenOdd, boolean stroke) throws IOException {
     if (path.getCurrentPoint() != null) {
       if (!isHidden()) {
         if (fill) {
@@ -270,25 +288,34 @@ abstract class PageInterpreter extends PDFStreamEngine {
         }
       }
       if (pendingClip != NO_CLIP) {
+        checkClips();
         path.setWindingRule(pendingClip);
         getGraphicsState().intersectClippingPath(new GeneralPath(path));
       }
     }
-    path.reset();
-    pendingClip = NO_CLIP;
   }
 
   private boolean state(String name, List<COSBase> operands) throws IOException {
     PDGraphicsState state = getGraphicsState();
     switch (name) {
       case "q" -> {
-        if (getGraphicsStackSize() > 10_000) {
-          throw new IOException("too many saved graphics states");
+        if (getGraphicsStackSize() <= MOST_SAVED_STATES) {
+          saveGraphicsState();
+        } else if (unsavedStates++ == 0) {
+          scope
+              .findings()
+              .warning(
+                  "too-many-q",
+                  scope.where()
+                      + ": more than "
+                      + MOST_SAVED_STATES
+                      + " graphics states are saved; further ones are not");
         }
-        saveGraphicsState();
       }
       case "Q" -> {
-        if (getGraphicsStackSize() > 1) {
+        if (getGraphicsStackSize() > MOST_SAVED_STATES && unsavedStates > 0) {
+          unsavedStates--;
+        } else if (getGraphicsStackSize() > 1) {
           restoreGraphicsState();
         } else {
           scope.findings().note("unbalanced-q", scope.where() + ": Q without q");
@@ -311,6 +338,9 @@ abstract class PageInterpreter extends PDFStreamEngine {
       case "M" -> state.setMiterLimit((float) number(operands, 0));
       case "d" -> {
         if (!operands.isEmpty() && operands.get(0) instanceof COSArray dashes) {
+          if (dashes.size() > MOST_DASHES) {
+            throw new IOException("a dash pattern of " + dashes.size() + " lengths");
+          }
           state.setLineDashPattern(
               DashPattern.pack(dashes, operands.size() > 1 ? number(operands, 1) : 0));
         }
@@ -418,6 +448,14 @@ abstract class PageInterpreter extends PDFStreamEngine {
         if (!isHidden() && !operands.isEmpty() && operands.get(0) instanceof COSName name) {
           paintShading(name);
         }
+      }
+      case "Tf" -> {
+        COSDictionary resources = resourceDictionary();
+        COSDictionary fonts = resources == null ? null : resources.getCOSDictionary(COSName.FONT);
+        if (fonts != null && !operands.isEmpty() && operands.get(0) instanceof COSName name) {
+          scope.fonts().check(fonts.getCOSDictionary(name));
+        }
+        return false; // PDFBox sets it
       }
       case "BMC" -> contentBegins(null);
       case "BDC" -> {

@@ -19,9 +19,10 @@ final class PageScope {
   private final OptionalContent optionalContent;
   private final FindingList findings;
   private final ContentLimits limits;
-  private final long deadline;
+  private final Deadline deadline;
   private final Deque<String> places = new ArrayDeque<>();
   private final ImageCache images;
+  private final FontCheck fonts = new FontCheck();
   private int operators;
   private boolean allColorantsKnown;
 
@@ -45,7 +46,7 @@ final class PageScope {
     this.findings = findings;
     this.limits = limits;
     this.images = new ImageCache(limits.keptImageBytes());
-    this.deadline = System.nanoTime() + (long) (limits.seconds() * 1e9);
+    this.deadline = Deadline.ofPage(number, limits.seconds());
   }
 
   PDPage page() {
@@ -80,6 +81,10 @@ final class PageScope {
     return limits;
   }
 
+  FontCheck fonts() {
+    return fonts;
+  }
+
   ImageCache images() {
     return images;
   }
@@ -91,24 +96,26 @@ final class PageScope {
     }
   }
 
+  /** How many operators were met so far. */
+  int operators() {
+    return operators;
+  }
+
+  Deadline deadline() {
+    return deadline;
+  }
+
   /**
    * Ends the page where its time is over.
    *
    * @throws ContentLimits.PassedException then
    */
   void checkTime() {
-    if (System.nanoTime() > deadline) {
-      throw new ContentLimits.PassedException(
-          "page "
-              + number
-              + ": not read within "
-              + Math.round(limits.seconds())
-              + " seconds; simplify it or flatten its transparency");
-    }
+    deadline.check();
   }
 
   void enter(String place) {
-    places.addLast(place);
+    places.addLast(place.length() > 80 ? place.substring(0, 79) + "…" : place);
   }
 
   void leave() {

@@ -17,6 +17,7 @@ final class Painter {
   private final ClipCache clips;
   private final FindingList findings;
   private final Runnable beforeAll;
+  private final Deadline deadline;
 
   /**
    * @param window the samples of the band
@@ -28,7 +29,8 @@ final class Painter {
       AffineTransform toSamples,
       PageGeometry.Window window,
       FindingList findings,
-      Runnable beforeAll) {
+      Runnable beforeAll,
+      Deadline deadline) {
     this(
         compositor,
         blendSpaces,
@@ -36,7 +38,8 @@ final class Painter {
         window,
         Region.ofRectangle(window.left(), window.top(), window.right(), window.bottom()),
         findings,
-        beforeAll);
+        beforeAll,
+        deadline);
   }
 
   private Painter(
@@ -46,20 +49,23 @@ final class Painter {
       PageGeometry.Window window,
       Region base,
       FindingList findings,
-      Runnable beforeAll) {
+      Runnable beforeAll,
+      Deadline deadline) {
     this.base = base;
     this.compositor = compositor;
     this.blendSpaces = blendSpaces;
     this.toSamples = toSamples;
     this.window = window;
-    this.clips = new ClipCache(toSamples, window, base);
+    this.clips = new ClipCache(toSamples, window, base, deadline);
     this.findings = findings;
     this.beforeAll = beforeAll;
+    this.deadline = deadline;
   }
 
   /** A painter whose clip begins with a region. */
   Painter clippedTo(Region region) {
-    return new Painter(compositor, blendSpaces, toSamples, window, region, findings, beforeAll);
+    return new Painter(
+        compositor, blendSpaces, toSamples, window, region, findings, beforeAll, deadline);
   }
 
   /** A painter on a raster of its own. */
@@ -70,7 +76,8 @@ final class Painter {
         toCell,
         new PageGeometry.Window(0, 0, width, height),
         findings,
-        beforeAll);
+        beforeAll,
+        deadline);
   }
 
   Compositor compositor() {
@@ -94,7 +101,7 @@ final class Painter {
   /** The samples inside a path that the clip lets through; the path is in default user space. */
   Region inside(Path2D path, boolean evenOdd, PDGraphicsState state) {
     EdgeList edges = newEdges();
-    ThinParts thin = new ThinParts();
+    ThinParts thin = new ThinParts(deadline);
     Flattener.walk(path, toSamples, Flattener.filling(edges, thin));
     Region region = thin.addTo(edges.toRegion(evenOdd), window, evenOdd);
     return region.isEmpty() ? region : region.intersect(clip(state));
@@ -133,7 +140,7 @@ final class Painter {
   }
 
   private EdgeList newEdges() {
-    return new EdgeList(window.left(), window.top(), window.right(), window.bottom());
+    return new EdgeList(window.left(), window.top(), window.right(), window.bottom(), deadline);
   }
 
   /** Paints a region with a flat colour of the graphics state. */

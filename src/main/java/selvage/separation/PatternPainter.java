@@ -35,7 +35,7 @@ final class PatternPainter {
       artist
           .scope()
           .findings()
-          .warning("pattern-skipped", artist.scope().where() + " was skipped: " + e.getMessage());
+          .warning("pattern-skipped", artist.scope().where() + " was skipped: " + Reason.of(e));
     } finally {
       artist.scope().leave();
     }

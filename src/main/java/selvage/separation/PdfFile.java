@@ -4,8 +4,12 @@ import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.Iterator;
 import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.cos.COSName;
+import org.apache.pdfbox.io.IOUtils;
 import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.encryption.InvalidPasswordException;
 import selvage.finding.InputException;
 
@@ -35,29 +39,46 @@ final class PdfFile {
     } catch (InvalidPasswordException e) {
       throw InputException.of(
           name, "it is encrypted and needs a password to be opened; ask for an open file", e);
-    } catch (IOException | RuntimeException e) {
+    } catch (IOException | RuntimeException | StackOverflowError | OutOfMemoryError e) {
       throw InputException.of(
           name,
           "expected a PDF, TIFF or JPEG, found something that can't be read as one ("
-              + e.getMessage()
+              + Reason.of(e)
               + "); ask for the file again",
           e);
     }
     try {
-      if (isCutOff(file)) {
-        document.close();
-        throw InputException.of(
-            name, "expected a whole PDF, found one that is cut off at its end; fetch it again");
-      }
-      if (document.getNumberOfPages() == 0) {
-        document.close();
-        throw InputException.of(
-            name, "expected at least one page, found none; ask for the file again");
-      }
-    } catch (IOException | RuntimeException e) {
-      throw InputException.of(name, "its pages can't be read (" + e.getMessage() + ")", e);
+      check(document, file);
+    } catch (InputException e) {
+      IOUtils.closeQuietly(document);
+      throw e;
+    } catch (IOException | RuntimeException | StackOverflowError e) {
+      IOUtils.closeQuietly(document);
+      throw InputException.of(name, "its pages can't be read (" + Reason.of(e) + ")", e);
     }
     return document;
+  }
+
+  private static void check(PDDocument document, Path file) throws InputException, IOException {
+    if (isCutOff(file)) {
+      throw InputException.of(
+          file.toString(),
+          "expected a whole PDF, found one that is cut off at its end; fetch it again");
+    }
+    int stated = document.getNumberOfPages();
+    int objects = document.getDocument().getXrefTable().size();
+    if (stated <= 0 || stated > objects) {
+      // The count is wrong; the leaves of the page tree are counted.
+      int leaves = 0;
+      for (Iterator<PDPage> pages = document.getPages().iterator(); pages.hasNext(); pages.next()) {
+        leaves++;
+      }
+      if (leaves == 0) {
+        throw InputException.of(
+            file.toString(), "expected at least one page, found none; ask for the file again");
+      }
+      document.getPages().getCOSObject().setInt(COSName.COUNT, leaves);
+    }
   }
 
   /** Whether a file ends before its end mark, or goes on with an object after its last one. */

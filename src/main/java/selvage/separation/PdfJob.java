@@ -31,6 +31,9 @@ public final class PdfJob implements AutoCloseable {
    */
   private static final int ONE_BAND_SAMPLES = 2_500_000;
 
+  /** Thirty metres at 150 samples an inch; a band must hold several whole rows. */
+  private static final int MOST_SAMPLES_A_SIDE = 180_000;
+
   static {
     FontMappers.set(new BundledFonts());
   }
@@ -63,34 +66,67 @@ public final class PdfJob implements AutoCloseable {
 
   /** The first output intent with a profile, else the first; empty where the job has none. */
   public Optional<OutputIntent> outputIntent() throws InputException {
+    return reading("its output intent", () -> Optional.ofNullable(readOutputIntent()));
+  }
+
+  private OutputIntent readOutputIntent() throws IOException {
     COSArray intents =
         document.getDocumentCatalog().getCOSObject().getCOSArray(COSName.OUTPUT_INTENTS);
     OutputIntent best = null;
-    try {
-      for (int i = 0; intents != null && i < intents.size(); i++) {
-        if (!(intents.getObject(i) instanceof COSDictionary intent)) {
-          continue;
-        }
-        byte[] profile = null;
-        if (intent.getDictionaryObject(COSName.DEST_OUTPUT_PROFILE) instanceof COSStream stream) {
-          try (var in = stream.createInputStream()) {
-            profile = in.readNBytes(ProcessLinks.MOST_PROFILE_BYTES);
-          }
-        }
-        if (best == null || (best.profile() == null && profile != null)) {
-          best =
-              new OutputIntent(
-                  intent.getString(COSName.OUTPUT_CONDITION_IDENTIFIER, ""),
-                  intent.getString(COSName.OUTPUT_CONDITION, "")
-                      + " "
-                      + intent.getString(COSName.INFO, ""),
-                  profile);
-        }
+    for (int i = 0; intents != null && i < intents.size(); i++) {
+      if (!(intents.getObject(i) instanceof COSDictionary intent)) {
+        continue;
       }
-    } catch (IOException | RuntimeException e) {
-      throw InputException.of(file.toString(), "its output intent can't be read", e);
+      byte[] profile = null;
+      if (intent.getDictionaryObject(COSName.DEST_OUTPUT_PROFILE) instanceof COSStream stream) {
+        profile = StreamBytes.first(stream, ProcessLinks.MOST_PROFILE_BYTES);
+      }
+      if (best == null || (best.profile() == null && profile != null)) {
+        best =
+            new OutputIntent(
+                intent.getString(COSName.OUTPUT_CONDITION_IDENTIFIER, ""),
+                intent.getString(COSName.OUTPUT_CONDITION, "")
+                    + " "
+                    + intent.getString(COSName.INFO, ""),
+                profile);
+      }
     }
-    return Optional.ofNullable(best);
+    return best;
+  }
+
+  /** Work on what the file holds. */
+  private interface Reading<T> {
+    T run() throws InputException, IOException;
+  }
+
+  /**
+   * Does work in which PDFBox may stumble over anything that the file holds.
+   *
+   * @param what is read, for the message
+   * @throws InputException if it can't be read
+   */
+  private <T> T reading(String what, Reading<T> work) throws InputException {
+    try {
+      return work.run();
+    } catch (ContentLimits.PassedException e) {
+      throw InputException.of(file.toString(), e.getMessage(), e);
+    } catch (StackOverflowError e) {
+      throw InputException.of(
+          file.toString(), what + " can't be read: its objects lie too deep in one another", e);
+    } catch (OutOfMemoryError e) {
+      throw InputException.of(
+          file.toString(),
+          what
+              + " needs more memory than the "
+              + (Runtime.getRuntime().maxMemory() >> 20)
+              + " megabytes there are; look for objects of absurd size, or give more (java -Xmx)",
+          e);
+    } catch (IOException | RuntimeException e) {
+      throw InputException.of(
+          file.toString(),
+          what + " can't be read (" + Reason.of(e) + "); ask for the file again",
+          e);
+    }
   }
 
   /**
@@ -101,9 +137,10 @@ public final class PdfJob implements AutoCloseable {
    * @throws InputException if the page is too large to be sampled so finely
    */
   public PageGeometry geometry(int number, double dpi) throws InputException {
-    PageGeometry geometry = new PageGeometry(page(number), dpi);
+    PageGeometry geometry = reading("page " + number, () -> new PageGeometry(page(number), dpi));
     long samples = (long) geometry.width() * geometry.height();
-    if (samples > limits.samples()) {
+    if (samples > limits.samples()
+        || Math.max(geometry.width(), geometry.height()) > MOST_SAMPLES_A_SIDE) {
       throw InputException.of(
           file.toString(),
           "page "
@@ -113,17 +150,26 @@ public final class PdfJob implements AutoCloseable {
               + " × "
               + geometry.height()
               + " samples, expected at most "
+              + MOST_SAMPLES_A_SIDE
+              + " a side and "
               + limits.samples()
               + " in all; check its MediaBox, or give a lower --dpi");
     }
     return geometry;
   }
 
-  private PDPage page(int number) throws InputException {
+  private PDPage page(int number) {
     try {
       return document.getPage(number - 1);
-    } catch (RuntimeException e) {
-      throw InputException.of(file.toString(), "page " + number + " can't be read", e);
+    } catch (IllegalStateException | IndexOutOfBoundsException e) {
+      // Where the counts in the page tree are wrong, its leaves are counted.
+      int at = 0;
+      for (PDPage page : document.getPages()) {
+        if (++at == number) {
+          return page;
+        }
+      }
+      throw e;
     }
   }
 
@@ -140,6 +186,40 @@ public final class PdfJob implements AutoCloseable {
       int number, double dpi, ReferenceCondition condition, BandSink sink)
       throws InputException, IOException {
     PageGeometry geometry = geometry(number, dpi);
+    PageWork work = reading("page " + number, () -> begin(number, geometry, condition));
+    boolean small = (long) geometry.width() * geometry.height() <= ONE_BAND_SAMPLES;
+    int bandRows =
+        small
+            ? geometry.height()
+            : Math.max(16, Math.min(geometry.height(), BAND_SAMPLES / geometry.width()));
+    // Bands of equal height, so that the last is no sliver.
+    int bands = (geometry.height() + bandRows - 1) / bandRows;
+    bandRows = (geometry.height() + bands - 1) / bands;
+    for (int top = 0; top < geometry.height(); top += bandRows) {
+      int first = top;
+      int bottom = Math.min(geometry.height(), top + bandRows);
+      sink.take(reading("page " + number, () -> paintBand(work.scope(), geometry, first, bottom)));
+    }
+    List<Finding> doubts = new ArrayList<>(job.findings(number));
+    doubts.addAll(work.scope().findings().toList());
+    if (job.isImage()) {
+      refuseUnreadable(doubts);
+    }
+    return reading(
+        "page " + number,
+        () ->
+            new PageSeparation(
+                geometry,
+                work.scope().inks().colorants(),
+                spotInks(work.alternates(), work.scope().spaces(), condition, work.scope().inks()),
+                doubts));
+  }
+
+  /** A page while it is separated. */
+  private record PageWork(PageScope scope, SpotAlternates alternates) {}
+
+  private PageWork begin(int number, PageGeometry geometry, ReferenceCondition condition)
+      throws InputException {
     byte[] intentProfile = outputIntent().map(OutputIntent::profile).orElse(null);
     InkSet inks = new InkSet();
     FindingList findings = new FindingList();
@@ -159,30 +239,8 @@ public final class PdfJob implements AutoCloseable {
             new OptionalContent(document.getDocumentCatalog().getCOSObject()),
             findings,
             limits);
-    boolean small = (long) geometry.width() * geometry.height() <= ONE_BAND_SAMPLES;
-    int bandRows =
-        small
-            ? geometry.height()
-            : Math.max(16, Math.min(geometry.height(), BAND_SAMPLES / geometry.width()));
-    // Bands of equal height, so that the last is no sliver.
-    int bands = (geometry.height() + bandRows - 1) / bandRows;
-    bandRows = (geometry.height() + bands - 1) / bands;
-    try {
-      for (int top = 0; top < geometry.height(); top += bandRows) {
-        int bottom = Math.min(geometry.height(), top + bandRows);
-        Layer layer = paintBand(scope, geometry, top, bottom, sink);
-        assert layer.height == bottom - top;
-      }
-    } catch (ContentLimits.PassedException e) {
-      throw InputException.of(file.toString(), e.getMessage(), e);
-    }
-    List<Finding> doubts = new ArrayList<>(job.findings(number));
-    doubts.addAll(findings.toList());
-    if (job.isImage()) {
-      refuseUnreadable(doubts);
-    }
-    return new PageSeparation(
-        geometry, inks.colorants(), spotInks(alternates, spaces, condition, inks), doubts);
+    page.watch(scope);
+    return new PageWork(scope, alternates);
   }
 
   /** A page that is an image has nothing without it. */
@@ -198,9 +256,7 @@ public final class PdfJob implements AutoCloseable {
     }
   }
 
-  private static Layer paintBand(
-      PageScope scope, PageGeometry geometry, int top, int bottom, BandSink sink)
-      throws IOException {
+  private static Band paintBand(PageScope scope, PageGeometry geometry, int top, int bottom) {
     COSDictionary resources = scope.page().getResources().getCOSObject();
     COSDictionary group = scope.page().getCOSObject().getCOSDictionary(COSName.GROUP);
     Layer.Blending blending =
@@ -218,8 +274,9 @@ public final class PdfJob implements AutoCloseable {
             toSamples,
             new PageGeometry.Window(0, top, geometry.width(), bottom),
             scope.findings(),
-            scope::learnAllColorants);
-    PageArtist artist = new PageArtist(scope, painter, new PageArtist.Nesting());
+            scope::learnAllColorants,
+            scope.deadline());
+    PageArtist artist = new PageArtist(scope, painter, new ContentNesting());
     try {
       artist.paintPage();
     } catch (IOException | RuntimeException e) {
@@ -230,11 +287,10 @@ public final class PdfJob implements AutoCloseable {
           .findings()
           .error(
               "page-cut-short",
-              scope.where() + ": its content ends early, it can't be read on: " + e.getMessage());
+              scope.where() + ": its content ends early, it can't be read on: " + Reason.of(e));
     }
     compositor.newRow(); // widens the table to all colorants
-    sink.take(new Band(top, layer, compositor.table(), scope.inks(), scope.blendSpaces()));
-    return layer;
+    return new Band(top, layer, compositor.table(), scope.inks(), scope.blendSpaces());
   }
 
   private static Map<String, SpotInk> spotInks(

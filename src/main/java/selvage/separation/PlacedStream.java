@@ -3,13 +3,15 @@ package selvage.separation;
 import java.io.IOException;
 import java.io.InputStream;
 import org.apache.pdfbox.contentstream.PDContentStream;
+import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.io.RandomAccessRead;
 import org.apache.pdfbox.pdmodel.PDResources;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
 import org.apache.pdfbox.util.Matrix;
 
 /** A content stream read with another matrix and box than its own. */
-record PlacedStream(PDContentStream stream, Matrix matrix, PDRectangle box)
+record PlacedStream(
+    PDContentStream stream, COSStream content, Matrix matrix, PDRectangle box, PageScope scope)
     implements PDContentStream {
   @Override
   public InputStream getContents() throws IOException {
@@ -23,7 +25,7 @@ record PlacedStream(PDContentStream stream, Matrix matrix, PDRectangle box)
 
   @Override
   public RandomAccessRead getContentsForStreamParsing() throws IOException {
-    return stream.getContentsForStreamParsing();
+    return ContentInput.of(content, scope);
   }
 
   @Override

@@ -93,6 +93,11 @@ final class Region {
     return count;
   }
 
+  /** How many numbers hold it. */
+  int length() {
+    return rowStart.length + spans.length;
+  }
+
   boolean contains(int x, int y) {
     if (y < top || y >= bottom()) {
       return false;

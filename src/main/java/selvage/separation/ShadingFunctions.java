@@ -32,10 +32,10 @@ final class ShadingFunctions {
     if (stated instanceof COSArray array) {
       functions = new PDFunction[Math.min(array.size(), components)];
       for (int i = 0; i < functions.length; i++) {
-        functions[i] = PDFunction.create(array.getObject(i));
+        functions[i] = FunctionReader.read(array.getObject(i));
       }
     } else {
-      functions = new PDFunction[] {PDFunction.create(stated)};
+      functions = new PDFunction[] {FunctionReader.read(stated)};
     }
     return new ShadingFunctions(functions, components);
   }

@@ -14,7 +14,7 @@ import org.apache.pdfbox.util.Matrix;
 
 /** Paints shadings of all seven types, by {@code sh} and as patterns. */
 final class ShadingPainter {
-  private static final int MOST_MESH_BYTES = 256 << 20;
+  private static final int MOST_MESH_BYTES = 64 << 20;
 
   private final PageArtist artist;
 
@@ -137,7 +137,7 @@ final class ShadingPainter {
 
       @Override
       public void row(int y, int x0, int x1, int[] out, char[] alphas) {
-        artist.scope().countOperator();
+        artist.scope().checkTime();
         for (int x = x0; x < x1; x++) {
           double px = x + 0.5;
           double py = y + 0.5;
@@ -153,10 +153,7 @@ final class ShadingPainter {
     if (!(shading instanceof COSStream stream)) {
       throw new IOException("a mesh shading that is no stream");
     }
-    byte[] data;
-    try (var in = stream.createInputStream()) {
-      data = in.readNBytes(MOST_MESH_BYTES);
-    }
+    byte[] data = StreamBytes.first(stream, MOST_MESH_BYTES);
     ShadingFunctions functions = ShadingFunctions.of(shading, states.space().components());
     int components = functions == null ? states.space().components() : 1;
     MeshReader reader = new MeshReader(data, shading, components);

@@ -58,8 +58,7 @@ final class SoftMaskMaker {
         artist
             .scope()
             .findings()
-            .warning(
-                "soft-mask-skipped", artist.scope().where() + " was skipped: " + e.getMessage());
+            .warning("soft-mask-skipped", artist.scope().where() + " was skipped: " + Reason.of(e));
         made = new SoftMask(0, 0, 0, 0, new char[0], (char) Tint.FULL);
       } finally {
         artist.scope().leave();
@@ -90,7 +89,7 @@ final class SoftMaskMaker {
     compositor.beginGroup(boundsOf(box, matrix), true, false, blending);
     Layer layer;
     try {
-      artist.newChild().paintStream(new PlacedStream(group, matrix, box));
+      artist.newChild().paintStream(new PlacedStream(group, stream, matrix, box, artist.scope()));
     } finally {
       layer = compositor.endGroup();
     }
@@ -114,7 +113,7 @@ final class SoftMaskMaker {
 
   private PDFunction transferOf(PDSoftMask mask) throws IOException {
     COSBase transfer = mask.getCOSObject().getDictionaryObject(COSName.TR);
-    return transfer == null || transfer instanceof COSName ? null : PDFunction.create(transfer);
+    return transfer == null || transfer instanceof COSName ? null : FunctionReader.read(transfer);
   }
 
   /** The luminosity of the backdrop colour, black where none is stated. */

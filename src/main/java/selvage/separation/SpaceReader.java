@@ -121,7 +121,7 @@ final class SpaceReader {
     try {
       space = readNew(direct, resources);
     } catch (IOException | InputException | RuntimeException e) {
-      space = unreadable("a colour space that can't be read (" + e.getMessage() + ")", 1);
+      space = unreadable("a colour space that can't be read (" + Reason.of(e) + ")", 1);
     } finally {
       reading.pop();
     }
@@ -215,10 +215,7 @@ final class SpaceReader {
 
   private SourceSpace icc(COSStream stream, COSDictionary resources) throws IOException {
     int n = stream.getInt(COSName.N, 0);
-    byte[] profile;
-    try (var in = stream.createInputStream()) {
-      profile = in.readNBytes(ProcessLinks.MOST_PROFILE_BYTES + 1);
-    }
+    byte[] profile = StreamBytes.first(stream, ProcessLinks.MOST_PROFILE_BYTES + 1);
     if (n == 4 && links.passes(profile)) {
       return new ProcessSpaces.Cmyk(Reach.PROCESS);
     }
@@ -254,9 +251,7 @@ final class SpaceReader {
     if (table instanceof COSString string) {
       bytes = string.getBytes();
     } else if (table instanceof COSStream stream) {
-      try (var in = stream.createInputStream()) {
-        bytes = in.readNBytes((high + 1) * Math.max(1, base.components()));
-      }
+      bytes = StreamBytes.first(stream, (long) (high + 1) * Math.max(1, base.components()));
     }
     if (bytes.length < (high + 1) * base.components()) {
       findings.note(

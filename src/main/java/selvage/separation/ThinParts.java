@@ -14,6 +14,10 @@ final class ThinParts {
 
   private static final int MOST_EDGES = 4096;
   private static final int MOST_SAMPLES = 1 << 20;
+  private static final long WORK_BETWEEN_LOOKS = 1 << 20;
+
+  private final Deadline deadline;
+  private long work;
 
   private double[] edges = new double[128]; // x0, y0, x1, y1
   private int size;
@@ -24,6 +28,15 @@ final class ThinParts {
   private boolean tooMany;
   private double[] crossed = new double[16];
   private int[] directions = new int[16];
+
+  /**
+   * Parts of one shape.
+   *
+   * @param deadline looked at now and then
+   */
+  ThinParts(Deadline deadline) {
+    this.deadline = deadline;
+  }
 
   void add(double x0, double y0, double x1, double y1) {
     left = Math.min(left, Math.min(x0, x1));
@@ -120,6 +133,11 @@ final class ThinParts {
       }
       crossed[k] = value;
       directions[k] = direction;
+    }
+    work += size + (long) n * n;
+    if (work > WORK_BETWEEN_LOOKS) {
+      work = 0;
+      deadline.check();
     }
     int out = 0;
     int winding = 0;

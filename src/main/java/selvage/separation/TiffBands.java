@@ -95,7 +95,10 @@ final class TiffBands {
         deflater = new Deflater(Deflater.BEST_SPEED);
         out = new DeflaterOutputStream(out, deflater, 1 << 16);
       }
-      byte[] row = new byte[ImageData.rowBytes(layout.width, part.samples().length, layout.bits)];
+      byte[] row =
+          new byte
+              [Math.toIntExact(
+                  ImageData.rowBytes(layout.width, part.samples().length, layout.bits))];
       open.add(new Open(part, image, out, deflater, row));
     }
     return open;

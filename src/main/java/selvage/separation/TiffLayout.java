@@ -162,7 +162,7 @@ final class TiffLayout {
 
   /** Bytes of a row of samples, all samples interleaved, starting on a byte. */
   int rowBytes() {
-    return ImageData.rowBytes(width, samples, bits);
+    return Math.toIntExact(ImageData.rowBytes(width, samples, bits));
   }
 
   /** Samples of a pixel that one strip or tile holds. */
@@ -171,7 +171,7 @@ final class TiffLayout {
   }
 
   int segmentRowBytes() {
-    return ImageData.rowBytes(segmentWidth, segmentSamples(), bits);
+    return Math.toIntExact(ImageData.rowBytes(segmentWidth, segmentSamples(), bits));
   }
 
   /** Rows that a strip or tile of a row of them holds. */

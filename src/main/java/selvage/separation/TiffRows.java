@@ -38,7 +38,7 @@ final class TiffRows implements Closeable {
     this.findings = findings;
     this.where = where;
     segmentRow = new byte[layout.segmentRowBytes()];
-    planeRow = new byte[ImageData.rowBytes(layout.width, 1, layout.bits)];
+    planeRow = new byte[Math.toIntExact(ImageData.rowBytes(layout.width, 1, layout.bits))];
   }
 
   /**

@@ -87,20 +87,21 @@ final class TilingPainter {
                     region.right() - region.left(),
                     region.bottom() - region.top()))
             .getBounds2D();
-    long i0 =
-        (long) Math.floor((extent.getMinX() - tiling.box.getUpperRightX()) / tiling.xStep) + 1;
-    long i1 = (long) Math.ceil((extent.getMaxX() - tiling.box.getLowerLeftX()) / tiling.xStep) - 1;
-    long j0 =
-        (long) Math.floor((extent.getMinY() - tiling.box.getUpperRightY()) / tiling.yStep) + 1;
-    long j1 = (long) Math.ceil((extent.getMaxY() - tiling.box.getLowerLeftY()) / tiling.yStep) - 1;
+    double i0 = Math.floor((extent.getMinX() - tiling.box.getUpperRightX()) / tiling.xStep) + 1;
+    double i1 = Math.ceil((extent.getMaxX() - tiling.box.getLowerLeftX()) / tiling.xStep) - 1;
+    double j0 = Math.floor((extent.getMinY() - tiling.box.getUpperRightY()) / tiling.yStep) + 1;
+    double j1 = Math.ceil((extent.getMaxY() - tiling.box.getLowerLeftY()) / tiling.yStep) - 1;
     if (i1 < i0 || j1 < j0) {
       return;
     }
     PDGraphicsState state = artist.getGraphicsState();
     Compositor.Mode mode = painter.mode(state, stroking, null, artist.mask());
-    double tiles = (double) (i1 - i0 + 1) * (j1 - j0 + 1);
+    double tiles = (i1 - i0 + 1) * (j1 - j0 + 1);
+    if (Double.isNaN(tiles)) {
+      throw new IOException("its matrix, box or steps are beyond all measure");
+    }
     if (tiles <= MOST_DRAWN_TILES) {
-      drawEach(region, tiling, locked, mode, i0, i1, j0, j1);
+      drawEach(region, tiling, locked, mode, (long) i0, (long) i1, (long) j0, (long) j1);
     } else {
       paintCell(region, tiling, locked, mode);
     }
@@ -149,7 +150,13 @@ final class TilingPainter {
       throws IOException {
     PageArtist child = artist.newChild(painter);
     child.lockColor(locked);
-    child.paintStream(new PlacedStream(tiling.pattern, place, tiling.box));
+    child.paintStream(
+        new PlacedStream(
+            tiling.pattern,
+            tiling.pattern.getContentStream().getCOSObject(),
+            place,
+            tiling.box,
+            artist.scope()));
   }
 
   private void paintCell(Region region, Tiling tiling, CarriedColor locked, Compositor.Mode mode)

@@ -1,6 +1,8 @@
 package selvage.separation;
 
+import java.util.ArrayDeque;
 import java.util.Collections;
+import java.util.Deque;
 import java.util.IdentityHashMap;
 import java.util.Set;
 import org.apache.pdfbox.cos.COSArray;
@@ -13,6 +15,7 @@ final class TransparencyScan {
   private static final int MOST_OBJECTS = 20_000;
 
   private final Set<COSBase> seen = Collections.newSetFromMap(new IdentityHashMap<>());
+  private final Deque<COSDictionary> waiting = new ArrayDeque<>();
   private boolean blends;
   private boolean overprints;
   private boolean translucent;
@@ -36,15 +39,25 @@ final class TransparencyScan {
     return scan.blends || scan.translucent;
   }
 
-  private void walk(COSDictionary resources) {
-    if (resources == null || seen.size() > MOST_OBJECTS || !seen.add(resources)) {
-      return;
+  private void walk(COSDictionary first) {
+    add(first);
+    while (!waiting.isEmpty() && seen.size() <= MOST_OBJECTS) {
+      look(waiting.pop());
     }
+  }
+
+  private void add(COSDictionary resources) {
+    if (resources != null && seen.add(resources)) {
+      waiting.push(resources);
+    }
+  }
+
+  private void look(COSDictionary resources) {
     COSDictionary states = resources.getCOSDictionary(COSName.EXT_G_STATE);
     if (states != null) {
       for (COSName name : states.keySet()) {
         if (states.getDictionaryObject(name) instanceof COSDictionary state) {
-          look(state);
+          lookAtState(state);
         }
       }
     }
@@ -56,14 +69,14 @@ final class TransparencyScan {
             translucent |=
                 "Image".equals(entry.getNameAsString(COSName.SUBTYPE))
                     && (entry.containsKey(COSName.SMASK) || entry.getInt("SMaskInData", 0) > 0);
-            walk(entry.getCOSDictionary(COSName.RESOURCES));
+            add(entry.getCOSDictionary(COSName.RESOURCES));
           }
         }
       }
     }
   }
 
-  private void look(COSDictionary state) {
+  private void lookAtState(COSDictionary state) {
     COSBase blend = state.getDictionaryObject(COSName.BM);
     if (blend instanceof COSArray array && array.size() > 0) {
       blend = array.getObject(0);

@@ -75,7 +75,7 @@ public class PaintingBenchmark {
   /** A star of {@value #CORNERS} corners over the whole page. */
   @Benchmark
   public Region edgesToRegion() {
-    EdgeList edges = new EdgeList(0, 0, WIDTH, HEIGHT);
+    EdgeList edges = new EdgeList(0, 0, WIDTH, HEIGHT, Deadline.ofPage(1, 600));
     double x = corner(0, true);
     double y = corner(0, false);
     for (int i = 1; i <= CORNERS; i++) {
