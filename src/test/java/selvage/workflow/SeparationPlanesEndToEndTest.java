@@ -10,10 +10,12 @@ import java.net.URLDecoder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import org.assertj.core.api.SoftAssertions;
@@ -62,18 +64,28 @@ class SeparationPlanesEndToEndTest {
   }
 
   @TestFactory
-  Stream<DynamicTest> planes_ofKnownPages_agree() {
+  Stream<DynamicTest> planes_ofKnownPages_agree() throws IOException {
     assumeTrue(Ghostscript.isInstalled(), "Ghostscript is not installed");
-    return Fixtures.all().stream()
-        .filter(fixture -> fixture.ghostscriptDiffers().isEmpty())
-        .map(fixture -> DynamicTest.dynamicTest(fixture.name(), () -> check(fixture)));
+    List<Fixture> fixtures =
+        Fixtures.all().stream().filter(fixture -> fixture.ghostscriptDiffers().isEmpty()).toList();
+    List<Path> files = new ArrayList<>();
+    for (Fixture fixture : fixtures) {
+      files.add(Files.write(folder.resolve(fixture.name() + ".pdf"), fixture.pdf()));
+    }
+    Path references = Files.createDirectory(folder.resolve("references"));
+    Ghostscript.separate(files, DPI, references);
+    return IntStream.range(0, files.size())
+        .mapToObj(
+            i ->
+                DynamicTest.dynamicTest(
+                    fixtures.get(i).name(),
+                    () ->
+                        check(
+                            fixtures.get(i), files.get(i), Ghostscript.planes(references, i + 1))));
   }
 
   /** The reference's planes bear the fixture's figures out, and ours agree with them. */
-  private void check(Fixture fixture) throws Exception {
-    Path pdf = folder.resolve(fixture.name() + ".pdf");
-    Files.write(pdf, fixture.pdf());
-    Map<String, TintPlane> media = Ghostscript.planes(pdf, 1, DPI);
+  private void check(Fixture fixture, Path pdf, Map<String, TintPlane> media) throws Exception {
     String text = new String(fixture.pdf(), StandardCharsets.ISO_8859_1);
     boolean trimmed = text.contains("/TrimBox");
     boolean cropped = text.contains("/CropBox");
