@@ -4,8 +4,9 @@ import java.io.ByteArrayOutputStream;
 import java.nio.charset.StandardCharsets;
 
 /**
- * A baseline sequential JPEG encoder (ITU-T T.81) for one to four components without subsampling,
- * with the example tables of its annex K. The same samples give the same bytes on every machine.
+ * A baseline sequential JPEG encoder (ITU-T T.81 [t81]) for one to four components without
+ * subsampling, with the example tables of its annex K. The same samples give the same bytes on
+ * every machine.
  */
 public final class JpegEncoder {
   /** How the file says what its components mean. */

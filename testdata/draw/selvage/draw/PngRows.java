@@ -1,6 +1,6 @@
 package selvage.draw;
 
-/** The row predictors of PNG (ISO/IEC 15948, 9.2), as PDF's Flate filter takes them. */
+/** The row predictors of PNG (ISO/IEC 15948, 9.2 [png]), as PDF's Flate filter takes them. */
 final class PngRows {
   private PngRows() {}
 
