@@ -15,6 +15,7 @@ import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.cos.COSString;
 import org.apache.pdfbox.pdmodel.PDDocument;
+import selvage.ink.Colorant;
 
 /** Writes the colour spaces of images that become pages, and the document's output intent. */
 final class ImageSpaces {
@@ -165,7 +166,7 @@ final class ImageSpaces {
   }
 
   private static boolean isProcess(InkChannel ink) {
-    return !selvage.ink.Colorant.named(ink.name()).isSpot();
+    return !Colorant.named(ink.name()).isSpot();
   }
 
   /** A PostScript calculator function: each process tint is the sum of the inks' shares. */

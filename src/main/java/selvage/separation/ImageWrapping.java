@@ -8,11 +8,12 @@ import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
 import org.apache.pdfbox.cos.COSBase;
 import org.apache.pdfbox.cos.COSBoolean;
 import org.apache.pdfbox.cos.COSDictionary;
@@ -24,7 +25,6 @@ import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.PDResources;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
-import selvage.finding.Finding;
 import selvage.finding.InputException;
 
 /**
@@ -48,7 +48,7 @@ final class ImageWrapping {
   private final boolean compressed;
   private final PDDocument document;
   private final ImageSpaces spaces;
-  private final Map<Integer, List<Finding>> findings = new HashMap<>();
+  private final Map<Integer, JobDocument.ImageDoubts> doubts = new HashMap<>();
 
   private ImageWrapping(Path file, boolean compressed) {
     this.file = file;
@@ -65,7 +65,6 @@ final class ImageWrapping {
    */
   static JobDocument wrap(Path file, boolean compressed) throws InputException {
     ImageWrapping wrapping = new ImageWrapping(file, compressed);
-    boolean done = false;
     String kind = "image";
     try (FileChannel channel = FileChannel.open(file)) {
       ByteAccess bytes = ByteAccess.of(channel);
@@ -76,25 +75,20 @@ final class ImageWrapping {
       } else {
         wrapping.addJpeg(bytes.size());
       }
-      done = true;
-      return new JobDocument(wrapping.document, true, wrapping.findings);
+      return new JobDocument(wrapping.document, true, wrapping.doubts);
     } catch (IOException | RuntimeException e) {
-      throw InputException.of(
-          file.toString(), "a " + kind + " that can't be used: " + e.getMessage(), e);
-    } finally {
-      if (!done) {
-        wrapping.closeQuietly();
-      }
+      throw wrapping.refused(kind, e);
     }
   }
 
-  private void closeQuietly() {
+  private InputException refused(String kind, Exception cause) {
     try {
       document.close();
     } catch (IOException e) {
-      // The first failure is the one to tell.
-      assert e != null;
+      cause.addSuppressed(e);
     }
+    return InputException.of(
+        file.toString(), "a " + kind + " that can't be used: " + Reason.of(cause), cause);
   }
 
   private void addJpeg(long size) throws IOException {
@@ -126,19 +120,17 @@ final class ImageWrapping {
   }
 
   private void addPage(TiffDirectory tags, ByteAccess bytes) throws IOException {
-    FindingList doubts = new FindingList();
-    TiffPage page = new TiffPage(tags, bytes, doubts, where());
-    Sheet sheet = new Sheet(page, doubts);
-    TiffLayout layout = page.layout();
-    try (TiffRows rows = page.rows()) {
-      new TiffBands(page, rows, compressed).write(sheet::image, sheet::place);
+    FindingList findings = new FindingList();
+    try {
+      TiffPage page = new TiffPage(tags, bytes, findings, where());
+      Sheet sheet = new Sheet(page, findings);
+      try (TiffRows rows = page.rows()) {
+        new TiffBands(page, rows, compressed).write(sheet::image, sheet::place);
+      }
+      sheet.finish();
     } catch (IOException e) {
-      throw document.getNumberOfPages() == 0 && layout.height > 0
-          ? e
-          : new IOException(
-              "image " + (document.getNumberOfPages() + 1) + ": " + e.getMessage(), e);
+      throw new IOException(where() + ": " + Reason.of(e), e);
     }
-    sheet.finish();
   }
 
   private String where() {
@@ -148,7 +140,7 @@ final class ImageWrapping {
   /** A page while it is made. */
   private final class Sheet {
     private final ImagePage source;
-    private final FindingList doubts;
+    private final FindingList findings;
     private final String where = where();
     private final byte[] profile;
     private final double[] matrix;
@@ -162,9 +154,9 @@ final class ImageWrapping {
       this(source, new FindingList());
     }
 
-    Sheet(ImagePage source, FindingList doubts) throws IOException {
+    Sheet(ImagePage source, FindingList findings) throws IOException {
       this.source = source;
-      this.doubts = doubts;
+      this.findings = findings;
       profile = source.profile();
       ImageResolution resolution = source.resolution();
       int orientation = source.orientation();
@@ -182,7 +174,7 @@ final class ImageWrapping {
       }
       matrix = matrix(orientation, width, height);
       if (!resolution.stated()) {
-        doubts.warning(
+        findings.warning(
             "image-resolution-missing",
             String.format(
                 Locale.ROOT,
@@ -194,7 +186,7 @@ final class ImageWrapping {
                 height * unit / POINTS_PER_INCH * MM_PER_INCH));
       }
       if (orientation > 1 && orientation <= 8) {
-        doubts.note(
+        findings.note(
             "image-turned", where + ": the image says that it is turned or mirrored; so it was");
       }
     }
@@ -223,7 +215,7 @@ final class ImageWrapping {
       image.setInt(COSName.BITS_PER_COMPONENT, bits);
       COSBase space = known.get(part);
       if (space == null) {
-        space = spaces.of(part, profile, doubts, where);
+        space = spaces.of(part, profile, findings, where);
         known.put(part, space);
       }
       image.setItem(COSName.COLORSPACE, space);
@@ -284,7 +276,17 @@ final class ImageWrapping {
       }
       page.getCOSObject().setItem(COSName.CONTENTS, stream);
       document.addPage(page);
-      findings.put(document.getNumberOfPages(), new ArrayList<>(doubts.toList()));
+      Set<String> uncolored = new TreeSet<>();
+      for (ImagePart part : source.parts()) {
+        for (InkChannel ink : part.inks()) {
+          if (ink.color().isUnknown()) {
+            uncolored.add(ink.name());
+          }
+        }
+      }
+      doubts.put(
+          document.getNumberOfPages(),
+          new JobDocument.ImageDoubts(findings.toList(), List.copyOf(uncolored)));
     }
   }
 }

@@ -41,6 +41,11 @@ final class InkColor {
     return new InkColor(Space.LAB, new float[] {100, 0, 0}, new float[] {l, a, b});
   }
 
+  /** Whether no colour is known of the ink. */
+  boolean isUnknown() {
+    return this == NEUTRAL;
+  }
+
   /** A solid of a process colorant. */
   static InkColor process(int index) {
     float[] solid = new float[4];

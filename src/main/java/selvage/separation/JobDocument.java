@@ -19,12 +19,26 @@ public final class JobDocument implements AutoCloseable {
 
   private final PDDocument document;
   private final boolean image;
-  private final Map<Integer, List<Finding>> findings;
+  private final Map<Integer, ImageDoubts> doubts;
 
-  JobDocument(PDDocument document, boolean image, Map<Integer, List<Finding>> findings) {
+  /**
+   * What is not certain of an image that became a page.
+   *
+   * @param uncolored its inks whose colour it does not state, in order
+   */
+  record ImageDoubts(List<Finding> findings, List<String> uncolored) {
+    static final ImageDoubts NONE = new ImageDoubts(List.of(), List.of());
+
+    ImageDoubts {
+      findings = List.copyOf(findings);
+      uncolored = List.copyOf(uncolored);
+    }
+  }
+
+  JobDocument(PDDocument document, boolean image, Map<Integer, ImageDoubts> doubts) {
     this.document = document;
     this.image = image;
-    this.findings = findings;
+    this.doubts = doubts;
   }
 
   /**
@@ -63,12 +77,12 @@ public final class JobDocument implements AutoCloseable {
   }
 
   /**
-   * What was doubtful about an image that became a page.
+   * What is not certain of a page that was an image.
    *
    * @param page counted from 1
    */
-  public List<Finding> findings(int page) {
-    return findings.getOrDefault(page, List.of());
+  ImageDoubts doubts(int page) {
+    return doubts.getOrDefault(page, ImageDoubts.NONE);
   }
 
   @Override

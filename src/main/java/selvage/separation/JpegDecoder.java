@@ -61,7 +61,17 @@ final class JpegDecoder {
       ImageReader reader = readers.get(i);
       try (var in = new ByteArrayImageInputStream(bytes)) {
         reader.setInput(in, true, true);
+        List<String> damage = new ArrayList<>();
+        reader.addIIOReadWarningListener((source, warning) -> damage.add(warning));
         Raster raster = reader.readRaster(0, null);
+        if (!damage.isEmpty()) {
+          findings.warning(
+              "image-damaged",
+              where
+                  + ": JPEG data that are damaged ("
+                  + damage.get(0)
+                  + "); part of the image may be wrong; look at it, or ask for the file again");
+        }
         if (failure != null) {
           findings.note(
               "image-second-reader",

@@ -64,6 +64,16 @@ public final class PdfJob implements AutoCloseable {
     return document.getNumberOfPages();
   }
 
+  /**
+   * The inks whose colour the job states nowhere, so that a neutral stands for them: those of a
+   * TIFF, which has no place for it.
+   *
+   * @param number of the page, counted from 1
+   */
+  public List<String> uncoloredInks(int number) {
+    return job.doubts(number).uncolored();
+  }
+
   /** The first output intent with a profile, else the first; empty where the job has none. */
   public Optional<OutputIntent> outputIntent() throws InputException {
     return reading("its output intent", () -> Optional.ofNullable(readOutputIntent()));
@@ -200,7 +210,7 @@ public final class PdfJob implements AutoCloseable {
       int bottom = Math.min(geometry.height(), top + bandRows);
       sink.take(reading("page " + number, () -> paintBand(work.scope(), geometry, first, bottom)));
     }
-    List<Finding> doubts = new ArrayList<>(job.findings(number));
+    List<Finding> doubts = new ArrayList<>(job.doubts(number).findings());
     doubts.addAll(work.scope().findings().toList());
     if (job.isImage()) {
       refuseUnreadable(doubts);

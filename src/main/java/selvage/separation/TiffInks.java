@@ -96,12 +96,6 @@ final class TiffInks {
       }
     }
     String name = named(stands, sample);
-    findings.note(
-        "ink-color-unknown",
-        where
-            + ": the image does not say which colour the ink "
-            + name
-            + " has; a neutral stands for it; give --spots");
     return new InkChannel(name, sample, range[0], range[1], InkColor.NEUTRAL);
   }
 

@@ -3,6 +3,7 @@ package selvage.separation;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import selvage.ink.Colorant;
 
 /** One image of a TIFF file: what its channels are, how large it prints, and its rows. */
 final class TiffPage implements ImagePage {
@@ -87,7 +88,7 @@ final class TiffPage implements ImagePage {
       InkChannel ink = inks.get(i);
       plain =
           ink.sample() == i
-              && selvage.ink.Colorant.PROCESS.get(i).name().equals(ink.name())
+              && Colorant.PROCESS.get(i).name().equals(ink.name())
               && ink.low() == 0
               && ink.high() == 1;
     }

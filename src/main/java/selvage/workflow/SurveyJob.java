@@ -205,6 +205,18 @@ public final class SurveyJob {
     }
     List<Finding> findings = new ArrayList<>(jobFindings);
     findings.addAll(separation.findings());
+    for (String spot : job.uncoloredInks(page)) {
+      if (!library.containsKey(spot)) {
+        findings.add(
+            Finding.warning(
+                "ink-color-unknown",
+                "page "
+                    + page
+                    + ": the image does not say which colour the ink "
+                    + spot
+                    + " has, and a neutral stands for it; give its colour with --spots"));
+      }
+    }
     if (census.isCoarse()) {
       findings.add(
           Finding.note(

@@ -63,6 +63,28 @@ class ImageJobCommandTest {
   }
 
   @Test
+  void survey_inkOfTheLibrary_colorKnownAndNoWarning() throws IOException {
+    Path job = write("label.tif", label().toBytes());
+    assertThat(run("survey", job)).isZero();
+    assertThat(out.toString()).contains("which colour the ink Dune Red has");
+    Path library = folder.resolve("spots.txt");
+    Files.writeString(
+        library,
+        """
+        CGATS.17
+        BEGIN_DATA_FORMAT
+        SAMPLE_NAME LAB_L LAB_A LAB_B
+        END_DATA_FORMAT
+        BEGIN_DATA
+        "Dune Red" 46.1 55.2 30.0
+        END_DATA
+        """);
+    out.getBuffer().setLength(0);
+    assertThat(run("survey", job, "--spots", library)).isZero();
+    assertThat(out.toString()).contains("Dune Red").doesNotContain("which colour");
+  }
+
+  @Test
   void stamp_cmykJpeg_strip() throws IOException {
     byte[] jpeg = CmykJpeg.withAdobeMarker(CmykJpeg.of(1200, 900, 20, 200, 255, 255));
     Path job = write("photo.jpg", jpeg);
@@ -104,6 +126,18 @@ class ImageJobCommandTest {
           assertThat(err.toString()).contains("bad.img").contains(why).doesNotContain("\tat ");
           assertThat(proof).doesNotExist();
         });
+  }
+
+  @Test
+  void survey_jpegWithCodedDataMissing_warns() throws IOException {
+    byte[] jpeg = CmykJpeg.of(400, 300, 10, 200, 30, 40);
+    // A stretch within the coded data is gone, the end mark stays.
+    byte[] damaged = Arrays.copyOf(jpeg, jpeg.length - 1000);
+    System.arraycopy(jpeg, jpeg.length - 500, damaged, damaged.length - 500, 500);
+    assertThat(run("survey", write("damaged.jpg", damaged))).isZero();
+    assertThat(out.toString()).contains("JPEG data that are damaged");
+    assertThat(run("survey", write("whole.jpg", jpeg), "--json", "-")).isZero();
+    assertThat(out.toString()).doesNotContain("image-damaged");
   }
 
   @Test
