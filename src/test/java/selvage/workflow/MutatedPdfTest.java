@@ -21,9 +21,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
+import selvage.fixture.CmykJpeg;
 import selvage.fixture.Fixture;
 import selvage.fixture.Fixtures;
 import selvage.fixture.PdfMutator;
+import selvage.fixture.TiffFixture;
 import selvage.report.SurveyJson;
 import selvage.separation.ContentLimits;
 import selvage.survey.AreaKind;
@@ -88,6 +90,7 @@ class MutatedPdfTest {
     for (Fixture fixture : Fixtures.all()) {
       seeds.add(fixture.pdf());
     }
+    seeds.addAll(images());
     if (Files.isDirectory(PUBLIC_FILES)) {
       try (Stream<Path> files = Files.list(PUBLIC_FILES)) {
         for (Path file : files.sorted().toList()) {
@@ -101,6 +104,32 @@ class MutatedPdfTest {
       }
     }
     return seeds;
+  }
+
+  /** Images as jobs: every layout and packing that a TIFF is read in, and a JPEG. */
+  private static List<byte[]> images() throws IOException {
+    List<byte[]> images = new ArrayList<>();
+    int[][] cells = {{255, 0, 0, 64}, {0, 255, 128, 0}};
+    for (int compression :
+        new int[] {TiffFixture.NONE, TiffFixture.DEFLATE, TiffFixture.PACK_BITS}) {
+      images.add(TiffFixture.little().page(40, 20, 5, 2, cells).compression(compression).toBytes());
+      images.add(
+          TiffFixture.big()
+              .page(40, 20, 5, 2, cells)
+              .tiles(16)
+              .planar()
+              .compression(compression)
+              .toBytes());
+      images.add(
+          TiffFixture.little()
+              .page(40, 20, 5, 2, cells)
+              .bits(16)
+              .compression(compression)
+              .differenced()
+              .toBytes());
+    }
+    images.add(CmykJpeg.withAdobeMarker(CmykJpeg.of(40, 24, 255, 0, 128, 30)));
+    return images;
   }
 
   /** {@code surveyed} or {@code refused} as it should be; else what went wrong. */
