@@ -118,6 +118,9 @@ final class Blender {
       return table.intern(result);
     }
     float ratio = as / after;
+    if (painted != null && blend != Blend.NORMAL) {
+      overprintBeforeBlending(under, ab);
+    }
     boolean nonSeparable = !blend.isSeparable();
     if (nonSeparable) {
       blendProcess(under);
@@ -127,7 +130,9 @@ final class Blender {
       float cb = under[i] / FULL;
       float cs = source[i] / FULL;
       float mixed;
-      if (painted != null && !painted[slot]) {
+      if (isUnused(slot)) {
+        mixed = cs;
+      } else if (painted != null && !painted[slot] && blend == Blend.NORMAL) {
         mixed = cb;
       } else if (nonSeparable && slot < 4) {
         mixed = processResult(slot, cb, cs);
@@ -140,6 +145,27 @@ final class Blender {
       result[i] = (char) Math.round(Math.max(0, Math.min(1, value)) * FULL);
     }
     return table.intern(result);
+  }
+
+  /**
+   * Takes the backdrop's tints for those that the source leaves alone: with another blend mode than
+   * Normal, overprint acts first, as in a group of its own whose result is then blended (11.7.4.3).
+   */
+  private void overprintBeforeBlending(char[] under, float ab) {
+    for (int i = StateTable.INKS; i < source.length; i++) {
+      if (!painted[i - StateTable.INKS]) {
+        source[i] = (char) Math.round((1 - ab) * source[i] + ab * under[i]);
+      }
+    }
+  }
+
+  /** A slot that is no component of the layer's blending space stays empty, whatever the mode. */
+  private boolean isUnused(int slot) {
+    return switch (blending) {
+      case CMYK -> false;
+      case RGB -> slot == 3;
+      case GRAY -> slot < 3;
+    };
   }
 
   private void blendProcess(char[] under) {

@@ -80,6 +80,11 @@ final class Layer {
     return top + height;
   }
 
+  /** All its samples. */
+  Region region() {
+    return Region.ofRectangle(left, top, right(), bottom());
+  }
+
   int offset(int x, int y) {
     return (y - top) * width + x - left;
   }

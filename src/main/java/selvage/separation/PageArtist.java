@@ -18,6 +18,7 @@ import org.apache.pdfbox.pdmodel.font.PDFont;
 import org.apache.pdfbox.pdmodel.font.PDType3CharProc;
 import org.apache.pdfbox.pdmodel.font.PDType3Font;
 import org.apache.pdfbox.pdmodel.font.PDVectorFont;
+import org.apache.pdfbox.pdmodel.graphics.blend.BlendMode;
 import org.apache.pdfbox.pdmodel.graphics.form.PDTransparencyGroup;
 import org.apache.pdfbox.pdmodel.graphics.state.PDGraphicsState;
 import org.apache.pdfbox.pdmodel.graphics.state.RenderingMode;
@@ -25,6 +26,7 @@ import org.apache.pdfbox.pdmodel.interactive.annotation.PDAnnotation;
 import org.apache.pdfbox.pdmodel.interactive.annotation.PDAppearanceStream;
 import org.apache.pdfbox.util.Matrix;
 import org.apache.pdfbox.util.Vector;
+import selvage.ink.Tint;
 
 /** Paints what a page's content streams describe onto the compositor's layers. */
 final class PageArtist extends PageInterpreter {
@@ -182,6 +184,54 @@ final class PageArtist extends PageInterpreter {
     paint(painter.under(path, getGraphicsState()), true, kind(ObjectKind.STROKE));
   }
 
+  @Override
+  void fillAndStroke(Path2D path, boolean evenOdd) throws IOException {
+    PDGraphicsState state = getGraphicsState();
+    Region inside = painter.inside(path, evenOdd, state);
+    Region under = painter.under(path, state);
+    fillAndStroke(inside, under, kind(ObjectKind.FILL), kind(ObjectKind.STROKE));
+  }
+
+  /** Paints a filled and stroked object as one where there is transparency (11.7.4.4). */
+  private void fillAndStroke(Region inside, Region under, ObjectKind fill, ObjectKind stroke)
+      throws IOException {
+    PDGraphicsState state = getGraphicsState();
+    boolean alike = state.getAlphaConstant() == state.getNonStrokeAlphaConstant();
+    boolean opaque = alike && state.getAlphaConstant() >= 1 && mask() == null;
+    if (inside.isEmpty()
+        || under.isEmpty()
+        || (opaque && painter.mode(state, false, null, null).isPlain())) {
+      paint(inside, false, fill);
+      paint(under, true, stroke);
+      return;
+    }
+    boolean overprints = alike && (state.isOverprint() || state.isNonStrokingOverprint());
+    Compositor compositor = painter.compositor();
+    Compositor.Mode whole =
+        overprints
+            ? painter.mode(state, false, null, mask())
+            : new Compositor.Mode(null, Tint.FULL, Blend.NORMAL, null);
+    compositor.beginGroup(
+        inside.boundsWith(under), false, !overprints, compositor.layer().blending);
+    saveGraphicsState();
+    Layer layer;
+    try {
+      if (overprints) {
+        PDGraphicsState within = getGraphicsState();
+        within.setAlphaConstant(1);
+        within.setNonStrokeAlphaConstant(1);
+        within.setBlendMode(BlendMode.NORMAL);
+        within.setSoftMask(null);
+      }
+      paint(inside, false, fill);
+      paint(under, true, stroke);
+    } finally {
+      restoreGraphicsState();
+      layer = compositor.endGroup();
+    }
+    compositor.paintGroup(layer, layer.region(), whole);
+  }
+
   /** Paints a region with the current colour or pattern. */
   void paint(Region region, boolean stroking, ObjectKind kind) {
     if (region.isEmpty()) {
@@ -234,12 +284,10 @@ final class PageArtist extends PageInterpreter {
     RenderingMode mode = state.getTextState().getRenderingMode();
     Path2D placed = new Path2D.Double(outline, place);
     if (!isHidden()) {
-      if (mode.isFill()) {
-        paint(painter.inside(placed, false, state), false, kind(ObjectKind.TEXT));
-      }
-      if (mode.isStroke()) {
-        paint(painter.under(placed, state), true, kind(ObjectKind.TEXT));
-      }
+      ObjectKind kind = kind(ObjectKind.TEXT);
+      Region inside = mode.isFill() ? painter.inside(placed, false, state) : Region.EMPTY;
+      Region under = mode.isStroke() ? painter.under(placed, state) : Region.EMPTY;
+      fillAndStroke(inside, under, kind, kind);
     }
     if (mode.isClip()) {
       if (textClip == null) {

@@ -85,6 +85,9 @@ abstract class PageInterpreter extends PDFStreamEngine {
   /** Strokes the path. */
   abstract void stroke(Path2D path);
 
+  /** Fills and strokes the path as one object. */
+  abstract void fillAndStroke(Path2D path, boolean evenOdd) throws IOException;
+
   /** Paints an XObject of the current resources. */
   abstract void paintXObject(COSName name) throws IOException;
 
@@ -280,10 +283,11 @@ abstract class PageInterpreter extends PDFStreamEngine {
   private void paintOpenPath(boolean fill, boolean evenOdd, boolean stroke) throws IOException {
     if (path.getCurrentPoint() != null) {
       if (!isHidden()) {
-        if (fill) {
+        if (fill && stroke) {
+          fillAndStroke(path, evenOdd);
+        } else if (fill) {
           fill(path, evenOdd);
-        }
-        if (stroke) {
+        } else if (stroke) {
           stroke(path);
         }
       }

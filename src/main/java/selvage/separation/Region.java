@@ -84,6 +84,19 @@ final class Region {
     return isEmpty() ? 0 : right;
   }
 
+  /** The smallest window that holds this region and another. */
+  PageGeometry.Window boundsWith(Region other) {
+    if (isEmpty() || other.isEmpty()) {
+      Region one = isEmpty() ? other : this;
+      return new PageGeometry.Window(one.left(), one.top, one.right(), one.bottom());
+    }
+    return new PageGeometry.Window(
+        Math.min(left(), other.left()),
+        Math.min(top, other.top),
+        Math.max(right(), other.right()),
+        Math.max(bottom(), other.bottom()));
+  }
+
   /** How many samples the region holds. */
   long count() {
     long count = 0;

@@ -69,6 +69,8 @@ final class TransparencyScan {
             translucent |=
                 "Image".equals(entry.getNameAsString(COSName.SUBTYPE))
                     && (entry.containsKey(COSName.SMASK) || entry.getInt("SMaskInData", 0) > 0);
+            COSDictionary group = entry.getCOSDictionary(COSName.GROUP);
+            translucent |= group != null && "Transparency".equals(group.getNameAsString(COSName.S));
             add(entry.getCOSDictionary(COSName.RESOURCES));
           }
         }
