@@ -10,11 +10,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.function.Consumer;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
+import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
 import selvage.report.ScoreText;
 import selvage.score.Check;
@@ -26,37 +23,36 @@ import selvage.strip.Strip;
 import selvage.workflow.Demo;
 
 /** {@code demo [DIR]}. */
-@Command(
-    name = "demo",
-    description =
-        "Runs the whole loop on a built-in job of an invented workshop: survey, stamp, rehearse a"
-            + " good and a bad proof, score both. All measurements are SIMULATED.")
 final class DemoCommand implements Callable<Integer> {
-  @Spec CommandSpec spec;
+  private final Declaration declaration =
+      new Declaration(
+          this,
+          "Runs the whole loop on a built-in job of an invented workshop: survey, stamp, rehearse a"
+              + " good and a bad proof, score both. All measurements are SIMULATED.");
 
-  @Parameters(
-      index = "0",
-      arity = "0..1",
-      paramLabel = "DIR",
-      defaultValue = "demo",
-      description = "Where the files go. Default: ./${DEFAULT-VALUE}.")
-  Path folder;
+  final Value<Path> folder =
+      declaration.parameter(
+          0, Path.class, "DIR", "demo", "Where the files go. Default: ./${DEFAULT-VALUE}.");
 
-  @Mixin OutputOptions output = new OutputOptions();
+  final OutputOptions output = new OutputOptions(declaration);
+
+  CommandSpec spec() {
+    return declaration.spec();
+  }
 
   @Override
   public Integer call() throws InputException, IOException {
     Instant now = Instant.now().truncatedTo(ChronoUnit.SECONDS);
-    Consumer<String> progress = output.stepProgress(spec.commandLine().getErr());
+    Consumer<String> progress = output.stepProgress(declaration.err());
     Demo.Result result;
     try {
-      result = new Demo(folder, now, progress).run();
+      result = new Demo(folder.get(), now, progress).run();
     } finally {
       progress.accept("");
     }
-    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter out = declaration.out();
     output.writeJson(out, json -> writeTo(result, json));
-    if (!output.quiet && !output.isJsonOnStandardOutput()) {
+    if (!output.quiet.get() && !output.isJsonOnStandardOutput()) {
       print(result, out);
       out.flush();
     }

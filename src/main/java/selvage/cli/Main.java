@@ -2,35 +2,36 @@ package selvage.cli;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.function.Supplier;
+import org.apache.commons.logging.LogFactory;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
 
 /**
- * The entry point of the runnable jar. Only the command that was asked for is built: a command line
- * with all of them would double the start of a short run.
+ * The entry point of the runnable jar. Only the command that was asked for is built, and the
+ * classes of its work are loaded meanwhile: a short run is mostly its start.
  */
 public final class Main {
-  private static final Map<String, Supplier<Object>> COMMANDS = commands();
+  private static final Map<String, Supplier<CommandSpec>> COMMANDS = commands();
 
   private Main() {}
 
-  private static Map<String, Supplier<Object>> commands() {
-    Map<String, Supplier<Object>> commands = new LinkedHashMap<>();
-    commands.put("survey", SurveyCommand::new);
-    commands.put("stamp", StampCommand::new);
-    commands.put("rehearse", RehearseCommand::new);
-    commands.put("score", ScoreCommand::new);
-    commands.put("demo", DemoCommand::new);
+  private static Map<String, Supplier<CommandSpec>> commands() {
+    Map<String, Supplier<CommandSpec>> commands = new LinkedHashMap<>();
+    commands.put("survey", () -> new SurveyCommand().spec());
+    commands.put("stamp", () -> new StampCommand().spec());
+    commands.put("rehearse", () -> new RehearseCommand().spec());
+    commands.put("score", () -> new ScoreCommand().spec());
+    commands.put("demo", () -> new DemoCommand().spec());
     return commands;
   }
 
   public static void main(String[] args) {
     System.setProperty("java.awt.headless", "true");
-    // What PDFBox would log is a finding here; loading a logger would slow every start.
-    System.setProperty("org.apache.commons.logging.Log", "org.apache.commons.logging.impl.NoOpLog");
+    System.setProperty(LogFactory.FACTORY_PROPERTY, SilentLogFactory.class.getName());
     PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
     PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
     int status = run(args, out, err);
@@ -45,33 +46,42 @@ public final class Main {
    * @return the exit status, see {@link ExitStatus}
    */
   static int run(String[] args, PrintWriter out, PrintWriter err) {
-    CommandLine root = new CommandLine(rootSpec());
-    Supplier<Object> command = args.length == 0 ? null : COMMANDS.get(args[0]);
-    if (command != null) {
-      root.addSubcommand(args[0], new CommandLine(command.get()));
-    } else {
-      COMMANDS.forEach((name, supplier) -> root.addSubcommand(name, supplier.get()));
-    }
-    root.setOut(out);
-    root.setErr(err);
-    root.setCaseInsensitiveEnumValuesAllowed(true);
-    root.setExecutionExceptionHandler(new FailureHandler());
-    root.setExecutionStrategy(
-        parsed -> {
-          if (!parsed.hasSubcommand() && CommandLine.printHelpIfRequested(parsed)) {
-            return ExitStatus.DONE;
-          }
-          if (!parsed.hasSubcommand()) {
-            root.usage(err);
-            return ExitStatus.USAGE;
-          }
-          return new CommandLine.RunLast().execute(parsed);
-        });
+    Supplier<CommandSpec> command = args.length == 0 ? null : COMMANDS.get(args[0]);
+    Startup startup = command == null ? null : Startup.begin();
+    CommandLine line = command == null ? root() : new CommandLine(command.get());
+    line.setOut(out);
+    line.setErr(err);
+    line.setCaseInsensitiveEnumValuesAllowed(true);
+    line.setExecutionExceptionHandler(new FailureHandler());
     try {
-      return root.execute(args);
+      if (startup == null) {
+        return line.execute(args);
+      }
+      line.setCommandName("selvage " + args[0]);
+      line.setExecutionStrategy(
+          parsed -> {
+            startup.await();
+            return new CommandLine.RunLast().execute(parsed);
+          });
+      return line.execute(Arrays.copyOfRange(args, 1, args.length));
     } catch (OutOfMemoryError | StackOverflowError e) {
       return FailureHandler.exhausted(e, err);
     }
+  }
+
+  /** The program without a command: it explains itself. */
+  private static CommandLine root() {
+    CommandLine root = new CommandLine(rootSpec());
+    COMMANDS.forEach((name, supplier) -> root.addSubcommand(name, supplier.get()));
+    root.setExecutionStrategy(
+        parsed -> {
+          if (CommandLine.printHelpIfRequested(parsed)) {
+            return ExitStatus.DONE;
+          }
+          root.usage(root.getErr());
+          return ExitStatus.USAGE;
+        });
+    return root;
   }
 
   private static CommandSpec rootSpec() {

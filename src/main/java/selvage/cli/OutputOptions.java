@@ -11,25 +11,25 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.function.Consumer;
 import java.util.function.IntConsumer;
-import picocli.CommandLine.Option;
+import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
 
 /** The options that every command has, and what they bring about. */
 final class OutputOptions {
-  @Option(
-      names = "--json",
-      paramLabel = "FILE",
-      description = "Write the machine-readable result to a file, or - for standard output.")
-  String json;
+  final Value<String> json;
+  final Value<Boolean> quiet;
 
-  @Option(names = "--quiet", description = "Print errors only.")
-  boolean quiet;
-
-  @Option(
-      names = {"-h", "--help"},
-      usageHelp = true,
-      description = "Explain this command.")
-  boolean help;
+  OutputOptions(Declaration declaration) {
+    json =
+        declaration.option(
+            String.class,
+            "FILE",
+            null,
+            "Write the machine-readable result to a file, or - for standard output.",
+            "--json");
+    quiet = declaration.flag("Print errors only.", "--quiet");
+    declaration.help("-h", "--help");
+  }
 
   /** Writes a result as JSON. */
   interface JsonResult {
@@ -37,7 +37,7 @@ final class OutputOptions {
   }
 
   boolean isJsonOnStandardOutput() {
-    return "-".equals(json);
+    return "-".equals(json.get());
   }
 
   /**
@@ -46,13 +46,13 @@ final class OutputOptions {
    * @throws InputException where its folder does not exist
    */
   void checkJsonTarget() throws InputException {
-    if (json == null || isJsonOnStandardOutput()) {
+    if (json.get() == null || isJsonOnStandardOutput()) {
       return;
     }
-    Path target = Path.of(json).toAbsolutePath();
+    Path target = Path.of(json.get()).toAbsolutePath();
     if (target.getParent() == null || !Files.isDirectory(target.getParent())) {
       throw InputException.of(
-          json, "the folder " + target.getParent() + " does not exist; make it first");
+          json.get(), "the folder " + target.getParent() + " does not exist; make it first");
     }
   }
 
@@ -60,7 +60,7 @@ final class OutputOptions {
    * Writes a result where {@code --json} says, if it was given. A file appears whole or not at all.
    */
   void writeJson(PrintWriter out, JsonResult result) throws IOException {
-    if (json == null) {
+    if (json.get() == null) {
       return;
     }
     JsonFactory factory = new JsonFactory();
@@ -73,8 +73,8 @@ final class OutputOptions {
       out.println(text);
       return;
     }
-    Path target = Path.of(json).toAbsolutePath();
-    Path temporary = Files.createTempFile(target.getParent(), ".result", ".part");
+    Path target = Path.of(json.get()).toAbsolutePath();
+    Path temporary = Files.createFile(target.resolveSibling(partName(target)));
     try {
       try (JsonGenerator generator =
           factory.createGenerator(temporary.toFile(), JsonEncoding.UTF8)) {
@@ -85,6 +85,12 @@ final class OutputOptions {
     } finally {
       Files.deleteIfExists(temporary);
     }
+  }
+
+  /** Of no other process or moment; {@code createTempFile} would first gather randomness. */
+  private static String partName(Path target) {
+    String moment = Long.toString(System.nanoTime(), Character.MAX_RADIX);
+    return "." + target.getFileName() + "-" + ProcessHandle.current().pid() + "-" + moment;
   }
 
   /**
@@ -100,7 +106,7 @@ final class OutputOptions {
    * clears the line.
    */
   Consumer<String> stepProgress(PrintWriter err) {
-    if (quiet || !isErrorATerminal()) {
+    if (quiet.get() || !isErrorATerminal()) {
       return step -> {};
     }
     return step -> {

@@ -9,13 +9,9 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
+import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
 import selvage.measurement.Drift;
 import selvage.measurement.LabShift;
@@ -25,103 +21,110 @@ import selvage.report.RehearsalReport;
 import selvage.workflow.RehearseProof;
 
 /** {@code rehearse STRIPS.json -o MEASURED.txt}. */
-@Command(
-    name = "rehearse",
-    description =
-        "Prints and measures a proof's strips on a virtual proofing device that drifts as you say."
-            + " The file says in its header that it is SIMULATED.",
-    footer = {
-      "",
-      "Colorants are C, M, Y, K or a spot colour's name. Options may be given several times."
-    })
 final class RehearseCommand implements Callable<Integer> {
-  @Spec CommandSpec spec;
+  private final Declaration declaration =
+      new Declaration(
+          this,
+          "Prints and measures a proof's strips on a virtual proofing device that drifts as you say."
+              + " The file says in its header that it is SIMULATED.");
 
-  @Parameters(
-      index = "0",
-      paramLabel = "STRIPS.json",
-      description = "What stamp wrote beside the proof.")
-  Path strips;
+  final Value<Path> strips =
+      declaration.parameter(
+          0, Path.class, "STRIPS.json", null, "What stamp wrote beside the proof.");
 
-  @Option(
-      names = {"-o", "--output"},
-      required = true,
-      paramLabel = "MEASURED.txt",
-      description = "Where the invented measurement goes (CGATS text).")
-  Path target;
+  final Value<Path> target =
+      declaration.required(
+          Path.class,
+          "MEASURED.txt",
+          "Where the invented measurement goes (CGATS text).",
+          "-o",
+          "--output");
 
-  @Option(
-      names = "--tone",
-      paramLabel = "INK=PERCENT",
-      description =
+  final Value<List<String>> tone =
+      declaration.options(
+          String.class,
+          "INK=PERCENT",
           "Tone value change at 50 %%, -25 to 25, for example C=+3,M=-2. Nothing changes at 0 and"
-              + " 100 %%.")
-  List<String> tone = List.of();
+              + " 100 %%.",
+          "--tone");
 
-  @Option(
-      names = "--density",
-      paramLabel = "INK=PERCENT",
-      description = "Change of the solid's density in percent of itself, -50 to 50.")
-  List<String> density = List.of();
+  final Value<List<String>> density =
+      declaration.options(
+          String.class,
+          "INK=PERCENT",
+          "Change of the solid's density in percent of itself, -50 to 50.",
+          "--density");
 
-  @Option(
-      names = "--paper",
-      paramLabel = "DL,DA,DB",
-      description = "Shift of the paper in CIELAB, for example -1,0,3.")
-  String paper;
+  final Value<String> paper =
+      declaration.option(
+          String.class,
+          "DL,DA,DB",
+          null,
+          "Shift of the paper in CIELAB, for example -1,0,3.",
+          "--paper");
 
-  @Option(
-      names = "--spot",
-      paramLabel = "NAME=DL,DA,DB",
-      description = "Shift of a spot ink's solid in CIELAB; the name all means all others.")
-  List<String> spots = List.of();
+  final Value<List<String>> spots =
+      declaration.options(
+          String.class,
+          "NAME=DL,DA,DB",
+          "Shift of a spot ink's solid in CIELAB; the name all means all others.",
+          "--spot");
 
-  @Option(
-      names = "--noise",
-      paramLabel = "DE",
-      defaultValue = "0",
-      description =
+  final Value<Double> noise =
+      declaration.option(
+          Double.class,
+          "DE",
+          "0",
           "Noise of the readings, root mean square CIELAB 1976 difference, 0 to 20. Default:"
-              + " ${DEFAULT-VALUE}.")
-  double noise;
+              + " ${DEFAULT-VALUE}.",
+          "--noise");
 
-  @Option(
-      names = "--seed",
-      paramLabel = "N",
-      defaultValue = "1",
-      description = "Seed of the noise. Default: ${DEFAULT-VALUE}.")
-  long seed;
+  final Value<Long> seed =
+      declaration.option(
+          Long.class, "N", "1", "Seed of the noise. Default: ${DEFAULT-VALUE}.", "--seed");
 
-  @Option(
-      names = "--condition",
-      paramLabel = "NAME|FILE",
-      description = "Reference printing condition. Default: the one that the strips file names.")
-  String condition;
+  final Value<String> condition =
+      declaration.option(
+          String.class,
+          "NAME|FILE",
+          null,
+          "Reference printing condition. Default: the one that the strips file names.",
+          "--condition");
 
-  @Option(names = "--strip", paramLabel = "ID", description = "Only this strip. Default: all.")
-  String strip;
+  final Value<String> strip =
+      declaration.option(String.class, "ID", null, "Only this strip. Default: all.", "--strip");
 
-  @Option(
-      names = "--page",
-      paramLabel = "N",
-      description = "Only this page's strip, from 1. Default: all.")
-  Integer page;
+  final Value<Integer> page =
+      declaration.option(
+          Integer.class, "N", null, "Only this page's strip, from 1. Default: all.", "--page");
 
-  @Mixin OutputOptions output = new OutputOptions();
+  final OutputOptions output = new OutputOptions(declaration);
+
+  RehearseCommand() {
+    declaration.footer(
+        "",
+        "Colorants are C, M, Y, K or a spot colour's name. Options may be given several times.");
+  }
+
+  CommandSpec spec() {
+    return declaration.spec();
+  }
 
   @Override
   public Integer call() throws InputException, IOException {
     StripChoice choice =
         new StripChoice(
-            Optional.ofNullable(strip),
-            page == null ? OptionalInt.empty() : OptionalInt.of(page),
+            Optional.ofNullable(strip.get()),
+            page.get() == null ? OptionalInt.empty() : OptionalInt.of(page.get()),
             false);
     Rehearsal rehearsal =
-        new RehearseProof(choice, Optional.ofNullable(condition), drift()).run(strips, target);
-    PrintWriter out = spec.commandLine().getOut();
-    output.writeJson(out, json -> RehearsalReport.writeJson(rehearsal, target.toString(), json));
-    if (!output.quiet && !output.isJsonOnStandardOutput()) {
-      out.print(RehearsalReport.text(rehearsal, target.toString()));
+        new RehearseProof(choice, Optional.ofNullable(condition.get()), drift())
+            .run(strips.get(), target.get());
+    PrintWriter out = declaration.out();
+    output.writeJson(
+        out, json -> RehearsalReport.writeJson(rehearsal, target.get().toString(), json));
+    if (!output.quiet.get() && !output.isJsonOnStandardOutput()) {
+      out.print(RehearsalReport.text(rehearsal, target.get().toString()));
       out.flush();
     }
     return ExitStatus.DONE;
@@ -129,20 +132,20 @@ final class RehearseCommand implements Callable<Integer> {
 
   private Drift drift() {
     Map<String, LabShift> shifts = new TreeMap<>();
-    for (String setting : spots) {
+    for (String setting : spots.get()) {
       int equals = equalsSign("--spot", setting);
       shifts.put(setting.substring(0, equals), shift("--spot", setting.substring(equals + 1)));
     }
     LabShift others = shifts.remove("all");
     try {
       return new Drift(
-          percents("--tone", tone),
-          percents("--density", density),
-          paper == null ? LabShift.NONE : shift("--paper", paper),
+          percents("--tone", tone.get()),
+          percents("--density", density.get()),
+          paper.get() == null ? LabShift.NONE : shift("--paper", paper.get()),
           shifts,
           others == null ? LabShift.NONE : others,
-          noise,
-          seed);
+          noise.get(),
+          seed.get());
     } catch (IllegalArgumentException e) {
       throw wrong(e.getMessage());
     }
@@ -207,6 +210,6 @@ final class RehearseCommand implements Callable<Integer> {
   }
 
   private ParameterException wrong(String message) {
-    return new ParameterException(spec.commandLine(), message);
+    return declaration.misuse(message);
   }
 }

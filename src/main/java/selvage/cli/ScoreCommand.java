@@ -7,12 +7,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
+import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
 import selvage.measurement.StripChoice;
 import selvage.report.ScoreJson;
@@ -21,81 +17,87 @@ import selvage.score.ProofScore;
 import selvage.workflow.ScoreProof;
 
 /** {@code score STRIPS.json MEASURED...}. */
-@Command(
-    name = "score",
-    description =
-        "Matches measurements to the patches of a stamped proof, holds them against a tolerance"
-            + " set and gives the verdict.",
-    footer = {
-      "",
-      "Exit status: 0 pass, 3 input that can't be used, 4 out of tolerance, 5 too",
-      "close to a limit to decide.",
-      "",
-      "Results support, and do not replace, agreed standards, the instrument maker's",
-      "instructions and the judgement of those who sign the proof."
-    })
 final class ScoreCommand implements Callable<Integer> {
-  @Spec CommandSpec spec;
+  private final Declaration declaration =
+      new Declaration(
+          this,
+          "Matches measurements to the patches of a stamped proof, holds them against a tolerance"
+              + " set and gives the verdict.");
 
-  @Parameters(
-      index = "0",
-      paramLabel = "STRIPS.json",
-      description = "What stamp wrote beside the proof.")
-  Path strips;
+  final Value<Path> strips =
+      declaration.parameter(
+          0, Path.class, "STRIPS.json", null, "What stamp wrote beside the proof.");
 
-  @Parameters(
-      index = "1..*",
-      arity = "1..*",
-      paramLabel = "MEASURED",
-      description = "Measurement files: CGATS text with Lab or XYZ, D50, 2 degree observer.")
-  List<Path> measured;
+  final Value<List<Path>> measured =
+      declaration.parameters(
+          1,
+          Path.class,
+          "MEASURED",
+          "Measurement files: CGATS text with Lab or XYZ, D50, 2 degree observer.");
 
-  @Option(
-      names = "--tolerance",
-      paramLabel = "NAME|FILE",
-      defaultValue = "iso-12647-7-2016",
-      description =
+  final Value<String> tolerance =
+      declaration.option(
+          String.class,
+          "NAME|FILE",
+          "iso-12647-7-2016",
           "Tolerance set: iso-12647-7-2016, iso-12647-7-2007-de76, or a file of that form."
-              + " Default: ${DEFAULT-VALUE}.")
-  String tolerance;
+              + " Default: ${DEFAULT-VALUE}.",
+          "--tolerance");
 
-  @Option(
-      names = "--strip",
-      paramLabel = "ID",
-      description = "The strip that was measured. Default: the measurement finds its strip.")
-  String strip;
+  final Value<String> strip =
+      declaration.option(
+          String.class,
+          "ID",
+          null,
+          "The strip that was measured. Default: the measurement finds its strip.",
+          "--strip");
 
-  @Option(
-      names = "--page",
-      paramLabel = "N",
-      description = "The page whose strip was measured, from 1. Default: as --strip.")
-  Integer page;
+  final Value<Integer> page =
+      declaration.option(
+          Integer.class,
+          "N",
+          null,
+          "The page whose strip was measured, from 1. Default: as --strip.",
+          "--page");
 
-  @Option(
-      names = "--allow-missing",
-      description = "Score although patches were not measured; they do not count.")
-  boolean allowMissing;
+  final Value<Boolean> allowMissing =
+      declaration.flag(
+          "Score although patches were not measured; they do not count.", "--allow-missing");
 
-  @Option(
-      names = "--judge-predicted",
-      description =
-          "Let patches whose aims are predicted count for pass or fail. Default: listed only.")
-  boolean judgePredicted;
+  final Value<Boolean> judgePredicted =
+      declaration.flag(
+          "Let patches whose aims are predicted count for pass or fail. Default: listed only.",
+          "--judge-predicted");
 
-  @Mixin OutputOptions output = new OutputOptions();
+  final OutputOptions output = new OutputOptions(declaration);
+
+  ScoreCommand() {
+    declaration.footer(
+        "",
+        "Exit status: 0 pass, 3 input that can't be used, 4 out of tolerance, 5 too",
+        "close to a limit to decide.",
+        "",
+        "Results support, and do not replace, agreed standards, the instrument maker's",
+        "instructions and the judgement of those who sign the proof.");
+  }
+
+  CommandSpec spec() {
+    return declaration.spec();
+  }
 
   @Override
   public Integer call() throws InputException, IOException {
     StripChoice choice =
         new StripChoice(
-            Optional.ofNullable(strip),
-            page == null ? OptionalInt.empty() : OptionalInt.of(page),
-            allowMissing);
+            Optional.ofNullable(strip.get()),
+            page.get() == null ? OptionalInt.empty() : OptionalInt.of(page.get()),
+            allowMissing.get());
     List<ProofScore> scores =
-        new ScoreProof(choice, tolerance, judgePredicted).run(strips, measured);
-    PrintWriter out = spec.commandLine().getOut();
+        new ScoreProof(choice, tolerance.get(), judgePredicted.get())
+            .run(strips.get(), measured.get());
+    PrintWriter out = declaration.out();
     output.writeJson(out, json -> ScoreJson.write(scores, json));
-    if (!output.quiet && !output.isJsonOnStandardOutput()) {
+    if (!output.quiet.get() && !output.isJsonOnStandardOutput()) {
       out.print(ScoreText.of(scores));
       out.flush();
     }

@@ -10,12 +10,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
+import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
 import selvage.report.StampText;
 import selvage.separation.ContentLimits;
@@ -28,19 +24,6 @@ import selvage.workflow.StampOptions;
 import selvage.workflow.SurveyJob;
 
 /** {@code stamp JOB -o PROOF.pdf}. */
-@Command(
-    name = "stamp",
-    description =
-        "Chooses patches of the job's own colours, lays them out beside a standard strip and puts"
-            + " both on the sheet, outside the bleed.",
-    footer = {
-      "",
-      "Writes PROOF.pdf, PROOF.strips.json and, for each stamped page, PROOF.strip-pNNN.txt"
-          + " (CGATS.17).",
-      "",
-      "Results support, and do not replace, agreed standards, the instrument maker's",
-      "instructions and the judgement of those who sign the proof."
-    })
 final class StampCommand implements Callable<Integer> {
   /** What one strip stands for. */
   enum Scope {
@@ -48,144 +31,168 @@ final class StampCommand implements Callable<Integer> {
     JOB
   }
 
-  @Spec CommandSpec spec;
+  private final Declaration declaration =
+      new Declaration(
+          this,
+          "Chooses patches of the job's own colours, lays them out beside a standard strip and puts"
+              + " both on the sheet, outside the bleed.");
 
-  @Mixin JobOptions job = new JobOptions();
+  final JobOptions job = new JobOptions(declaration);
 
-  @Option(
-      names = {"-o", "--output"},
-      required = true,
-      paramLabel = "PROOF.pdf",
-      description = "Where the stamped proof goes.")
-  Path proof;
+  final Value<Path> proof =
+      declaration.required(
+          Path.class, "PROOF.pdf", "Where the stamped proof goes.", "-o", "--output");
 
-  @Option(
-      names = "--patches",
-      paramLabel = "N",
-      defaultValue = "24",
-      description = "Job patches a strip, 1 to 200. Default: ${DEFAULT-VALUE}.")
-  int patches;
+  final Value<Integer> patches =
+      declaration.option(
+          Integer.class,
+          "N",
+          "24",
+          "Job patches a strip, 1 to 200. Default: ${DEFAULT-VALUE}.",
+          "--patches");
 
-  @Option(
-      names = "--standard",
-      paramLabel = "NAME|FILE",
-      defaultValue = "full",
-      description =
+  final Value<String> standard =
+      declaration.option(
+          String.class,
+          "NAME|FILE",
+          "full",
           "Standard strip: full, basic, a CGATS file of CMYK tints in percent, or none (paper"
-              + " only). Default: ${DEFAULT-VALUE}.")
-  String standard;
+              + " only). Default: ${DEFAULT-VALUE}.",
+          "--standard");
 
-  @Option(
-      names = "--reader",
-      paramLabel = "NAME|FILE",
-      defaultValue = "handheld-spot",
-      description =
+  final Value<String> reader =
+      declaration.option(
+          String.class,
+          "NAME|FILE",
+          "handheld-spot",
           "Geometry for the instrument: handheld-spot, handheld-scan, strip-feeder, xy-table, or a"
-              + " file of that form. Default: ${DEFAULT-VALUE}.")
-  String reader;
+              + " file of that form. Default: ${DEFAULT-VALUE}.",
+          "--reader");
 
-  @Option(
-      names = "--edge",
-      paramLabel = "EDGE",
-      defaultValue = "auto",
-      description =
+  final Value<String> edge =
+      declaration.option(
+          String.class,
+          "EDGE",
+          "auto",
           "Edge of the page as displayed: auto (free space, else where the sheet grows least), top,"
-              + " right, bottom or left. Default: ${DEFAULT-VALUE}.")
-  String edge;
+              + " right, bottom or left. Default: ${DEFAULT-VALUE}.",
+          "--edge");
 
-  @Option(
-      names = "--per",
-      paramLabel = "SCOPE",
-      defaultValue = "page",
-      description =
+  final Value<Scope> per =
+      declaration.option(
+          Scope.class,
+          "SCOPE",
+          "page",
           "One strip a page, or one for the whole job on its first page: page or job. Default:"
-              + " ${DEFAULT-VALUE}.")
-  Scope per;
+              + " ${DEFAULT-VALUE}.",
+          "--per");
 
-  @Option(
-      names = "--separate",
-      paramLabel = "FILE.pdf",
-      description = "Write the strips alone as well, one a page, to be printed by themselves.")
-  Path separate;
+  final Value<Path> separate =
+      declaration.option(
+          Path.class,
+          "FILE.pdf",
+          null,
+          "Write the strips alone as well, one a page, to be printed by themselves.",
+          "--separate");
 
-  @Option(
-      names = "--evaluated-as",
-      paramLabel = "TEXT",
-      defaultValue = "",
-      description = "For the label: what the proof is evaluated as. Default: not stated.")
-  String evaluatedAs;
+  final Value<String> evaluatedAs =
+      declaration.option(
+          String.class,
+          "TEXT",
+          "",
+          "For the label: what the proof is evaluated as. Default: not stated.",
+          "--evaluated-as");
 
-  @Option(
-      names = "--proofing-system",
-      paramLabel = "TEXT",
-      defaultValue = "",
-      description = "For the label: the proofing system. Default: not stated.")
-  String proofingSystem;
+  final Value<String> proofingSystem =
+      declaration.option(
+          String.class,
+          "TEXT",
+          "",
+          "For the label: the proofing system. Default: not stated.",
+          "--proofing-system");
 
-  @Option(
-      names = "--ink-set",
-      paramLabel = "TEXT",
-      defaultValue = "",
-      description = "For the label: the proofing system's inks. Default: not stated.")
-  String inkSet;
+  final Value<String> inkSet =
+      declaration.option(
+          String.class,
+          "TEXT",
+          "",
+          "For the label: the proofing system's inks. Default: not stated.",
+          "--ink-set");
 
-  @Option(
-      names = "--substrate",
-      paramLabel = "TEXT",
-      defaultValue = "",
-      description = "For the label: the proofing substrate. Default: not stated.")
-  String substrate;
+  final Value<String> substrate =
+      declaration.option(
+          String.class,
+          "TEXT",
+          "",
+          "For the label: the proofing substrate. Default: not stated.",
+          "--substrate");
 
-  @Option(
-      names = "--profile",
-      paramLabel = "TEXT",
-      defaultValue = "",
-      description = "For the label: the simulation profile. Default: not stated.")
-  String profile;
+  final Value<String> profile =
+      declaration.option(
+          String.class,
+          "TEXT",
+          "",
+          "For the label: the simulation profile. Default: not stated.",
+          "--profile");
 
-  @Option(
-      names = "--time",
-      paramLabel = "INSTANT",
-      description =
+  final Value<String> time =
+      declaration.option(
+          String.class,
+          "INSTANT",
+          null,
           "Date and time on the label and in the file, UTC, for example 2026-11-25T10:03:00Z."
-              + " Default: now. The same job, options and time give the same bytes.")
-  String time;
+              + " Default: now. The same job, options and time give the same bytes.",
+          "--time");
+
+  StampCommand() {
+    declaration.footer(
+        "",
+        "Writes PROOF.pdf, PROOF.strips.json and, for each stamped page, PROOF.strip-pNNN.txt"
+            + " (CGATS.17).",
+        "",
+        "Results support, and do not replace, agreed standards, the instrument maker's",
+        "instructions and the judgement of those who sign the proof.");
+  }
+
+  CommandSpec spec() {
+    return declaration.spec();
+  }
 
   @Override
   public Integer call() throws InputException, IOException {
     StampOptions options =
         new StampOptions(
             checkedPatches(),
-            standard,
-            reader,
+            standard.get(),
+            reader.get(),
             edge(),
-            per == Scope.JOB,
-            Optional.ofNullable(separate),
+            per.get() == Scope.JOB,
+            Optional.ofNullable(separate.get()),
             List.of(
-                new StripLabel.Item("Evaluated as", evaluatedAs),
-                new StripLabel.Item("Proofing system", proofingSystem),
-                new StripLabel.Item("Ink set", inkSet),
-                new StripLabel.Item("Substrate", substrate),
-                new StripLabel.Item("Simulation profile", profile)),
+                new StripLabel.Item("Evaluated as", evaluatedAs.get()),
+                new StripLabel.Item("Proofing system", proofingSystem.get()),
+                new StripLabel.Item("Ink set", inkSet.get()),
+                new StripLabel.Item("Substrate", substrate.get()),
+                new StripLabel.Item("Simulation profile", profile.get())),
             time());
     job.output.checkJsonTarget();
     SurveyJob.Request request =
         new SurveyJob.Request(
-            job.job,
-            job.condition,
-            job.pages,
-            job.dpi,
-            job.area,
-            job.spots,
+            job.job.get(),
+            job.condition.get(),
+            job.pages.get(),
+            job.dpi.get(),
+            job.area.get(),
+            job.spots.get(),
             null,
             null,
             ContentLimits.USUAL);
-    PrintWriter out = spec.commandLine().getOut();
-    PrintWriter err = spec.commandLine().getErr();
+    PrintWriter out = declaration.out();
+    PrintWriter err = declaration.err();
     JobSurvey survey = new SurveyJob(request, job.output.pageProgress(err)).run();
-    StampJob.Result result = StampJob.run(job.job, survey, proof, options);
+    StampJob.Result result = StampJob.run(job.job.get(), survey, proof.get(), options);
     job.output.writeJson(out, result::writeTo);
-    if (!job.output.quiet && !job.output.isJsonOnStandardOutput()) {
+    if (!job.output.quiet.get() && !job.output.isJsonOnStandardOutput()) {
       StampText.write(result.strips(), result.findings(), result.written(), out);
       out.flush();
     }
@@ -193,16 +200,15 @@ final class StampCommand implements Callable<Integer> {
   }
 
   private int checkedPatches() {
-    if (patches < 1 || patches > JobSet.MOST_PATCHES) {
-      throw new ParameterException(
-          spec.commandLine(),
-          "--patches: expected 1 to " + JobSet.MOST_PATCHES + ", found " + patches);
+    if (patches.get() < 1 || patches.get() > JobSet.MOST_PATCHES) {
+      throw declaration.misuse(
+          "--patches: expected 1 to " + JobSet.MOST_PATCHES + ", found " + patches.get());
     }
-    return patches;
+    return patches.get();
   }
 
   private Optional<Edge> edge() {
-    String word = edge.toLowerCase(Locale.ROOT);
+    String word = edge.get().toLowerCase(Locale.ROOT);
     if (word.equals("auto")) {
       return Optional.empty();
     }
@@ -211,22 +217,19 @@ final class StampCommand implements Callable<Integer> {
         return Optional.of(one);
       }
     }
-    throw new ParameterException(
-        spec.commandLine(),
-        "--edge: expected auto, top, right, bottom or left, found \"" + edge + "\"");
+    throw declaration.misuse(
+        "--edge: expected auto, top, right, bottom or left, found \"" + edge.get() + "\"");
   }
 
   private Instant time() {
-    if (time == null) {
+    if (time.get() == null) {
       return Instant.now().truncatedTo(ChronoUnit.SECONDS);
     }
     try {
-      return Instant.parse(time);
+      return Instant.parse(time.get());
     } catch (DateTimeParseException e) {
-      throw new ParameterException(
-          spec.commandLine(),
-          "--time: expected a time such as 2026-11-25T10:03:00Z, found \"" + time + "\"",
-          e);
+      throw declaration.misuse(
+          "--time: expected a time such as 2026-11-25T10:03:00Z, found \"" + time.get() + "\"");
     }
   }
 }

@@ -3,11 +3,8 @@ package selvage.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
+import selvage.cli.Declaration.Value;
 import selvage.report.SurveyJson;
 import selvage.report.SurveyText;
 import selvage.separation.ContentLimits;
@@ -15,60 +12,64 @@ import selvage.survey.JobSurvey;
 import selvage.workflow.SurveyJob;
 
 /** {@code survey JOB}. */
-@Command(
-    name = "survey",
-    description = "Separates a job into ink planes and says which colours it is made of.")
 final class SurveyCommand implements Callable<Integer> {
-  @Spec CommandSpec spec;
+  private final Declaration declaration =
+      new Declaration(
+          this, "Separates a job into ink planes and says which colours it is made of.");
 
-  @Mixin JobOptions job = new JobOptions();
+  final JobOptions job = new JobOptions(declaration);
 
-  @Option(
-      names = "--planes",
-      paramLabel = "DIR",
-      description =
+  final Value<Path> planes =
+      declaration.option(
+          Path.class,
+          "DIR",
+          null,
           "Write one 8-bit grey PNG a colorant and page, pNNN.NAME.png, of the whole MediaBox;"
-              + " 255 is no ink, 0 is 100 %%.")
-  Path planes;
+              + " 255 is no ink, 0 is 100 %%.",
+          "--planes");
 
-  @Option(
-      names = "--preview",
-      paramLabel = "FILE.png",
-      description = {
-        "Write a picture of the page from its ink planes: sRGB, in the condition's colours and on"
-            + " its paper, the whole MediaBox, one pixel a sample. Several pages are numbered,"
-            + " FILE-p001.png.",
-        "It shows whether the separation is right. It is no proof: colours are clipped to sRGB and"
-            + " depend on the screen."
-      })
-  Path preview;
+  final Value<Path> preview =
+      declaration.option(
+          Path.class,
+          "FILE.png",
+          null,
+          "Write a picture of the page from its ink planes: sRGB, in the condition's colours and on"
+              + " its paper, the whole MediaBox, one pixel a sample. Several pages are numbered,"
+              + " FILE-p001.png.%n"
+              + "It shows whether the separation is right. It is no proof: colours are clipped to sRGB and"
+              + " depend on the screen.",
+          "--preview");
 
-  @Option(
-      names = "--colors",
-      paramLabel = "N",
-      defaultValue = "64",
-      description = "How many mixtures a page lists in JSON. Default: ${DEFAULT-VALUE}.")
-  int colors;
+  final Value<Integer> colors =
+      declaration.option(
+          Integer.class,
+          "N",
+          "64",
+          "How many mixtures a page lists in JSON. Default: ${DEFAULT-VALUE}.",
+          "--colors");
+
+  CommandSpec spec() {
+    return declaration.spec();
+  }
 
   @Override
   public Integer call() throws Exception {
     job.output.checkJsonTarget();
     SurveyJob.Request request =
         new SurveyJob.Request(
-            job.job,
-            job.condition,
-            job.pages,
-            job.dpi,
-            job.area,
-            job.spots,
-            planes,
-            preview,
+            job.job.get(),
+            job.condition.get(),
+            job.pages.get(),
+            job.dpi.get(),
+            job.area.get(),
+            job.spots.get(),
+            planes.get(),
+            preview.get(),
             ContentLimits.USUAL);
-    PrintWriter out = spec.commandLine().getOut();
-    JobSurvey survey =
-        new SurveyJob(request, job.output.pageProgress(spec.commandLine().getErr())).run();
-    job.output.writeJson(out, json -> SurveyJson.write(survey, colors, json));
-    if (!job.output.quiet && !job.output.isJsonOnStandardOutput()) {
+    PrintWriter out = declaration.out();
+    JobSurvey survey = new SurveyJob(request, job.output.pageProgress(declaration.err())).run();
+    job.output.writeJson(out, json -> SurveyJson.write(survey, colors.get(), json));
+    if (!job.output.quiet.get() && !job.output.isJsonOnStandardOutput()) {
       SurveyText.write(survey, out);
     }
     return ExitStatus.DONE;

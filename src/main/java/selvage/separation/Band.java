@@ -1,5 +1,6 @@
 package selvage.separation;
 
+import java.util.Arrays;
 import java.util.List;
 import selvage.ink.Colorant;
 import selvage.ink.Tint;
@@ -75,6 +76,33 @@ public final class Band {
    */
   public int state(int column, int row) {
     return cells[(row - firstRow) * width + column];
+  }
+
+  /**
+   * Where a run of equal states ends.
+   *
+   * @param column of the run's first sample
+   * @param row of the page's raster
+   * @param end the run ends here at the latest, at most {@link #width}
+   * @return the column after the run's last sample
+   */
+  public int runEnd(int column, int row, int end) {
+    int first = (row - firstRow) * width;
+    int from = first + column;
+    int to = first + end;
+    int state = cells[from];
+    int near = Math.min(to, from + 8);
+    for (int at = from + 1; at < near; at++) {
+      if (cells[at] != state) {
+        return at - first;
+      }
+    }
+    if (near == to) {
+      return end;
+    }
+    // A long run: where the samples first differ from themselves, moved by one.
+    int differs = Arrays.mismatch(cells, near - 1, to - 1, cells, near, to);
+    return differs < 0 ? end : near + differs - first;
   }
 
   /** The tint of a state, in {@link Tint} units. */

@@ -56,8 +56,10 @@ public final class CensusBuilder implements BandSink {
     int top = Math.max(window.top(), band.firstRow());
     int bottom = Math.min(window.bottom(), band.firstRow() + band.rows());
     for (int y = top; y < bottom; y++) {
-      for (int x = window.left(); x < window.right(); x++) {
-        counts[band.state(x, y)]++;
+      int end;
+      for (int x = window.left(); x < window.right(); x = end) {
+        end = band.runEnd(x, y, window.right());
+        counts[band.state(x, y)] += end - x;
       }
     }
     colorants = band.colorants();

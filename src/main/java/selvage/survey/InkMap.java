@@ -20,14 +20,11 @@ public final class InkMap implements BandSink {
   public void take(Band band) throws IOException {
     for (int y = band.firstRow(); y < band.firstRow() + band.rows(); y++) {
       int at = y * geometry.width();
-      int start = -1;
-      for (int x = 0; x <= band.width(); x++) {
-        boolean ink = x < band.width() && !band.isPaper(band.state(x, y));
-        if (ink && start < 0) {
-          start = x;
-        } else if (!ink && start >= 0) {
-          inked.set(at + start, at + x);
-          start = -1;
+      int end;
+      for (int x = 0; x < band.width(); x = end) {
+        end = band.runEnd(x, y, band.width());
+        if (!band.isPaper(band.state(x, y))) {
+          inked.set(at + x, at + end);
         }
       }
     }
