@@ -69,7 +69,7 @@ public record Colorant(String name, Kind kind) implements Comparable<Colorant> {
   @Override
   public boolean equals(Object other) {
     return this == other
-        || other instanceof Colorant that && name.equals(that.name) && kind == that.kind;
+        || (other instanceof Colorant that && name.equals(that.name) && kind == that.kind);
   }
 
   @Override
