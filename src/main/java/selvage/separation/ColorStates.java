@@ -9,11 +9,21 @@ final class ColorStates {
   private final StateTable table;
   private final BlendSpaces blendSpaces;
   private final Layer.Blending blending;
+  private final Transfer transfer;
   private final char kind;
   private final float[] rgb = new float[3];
   private final char[] row;
 
-  ColorStates(SourceSpace space, Compositor compositor, BlendSpaces blendSpaces, ObjectKind kind) {
+  /**
+   * @param transfer changes tints; null for none
+   */
+  ColorStates(
+      SourceSpace space,
+      Compositor compositor,
+      BlendSpaces blendSpaces,
+      Transfer transfer,
+      ObjectKind kind) {
+    this.transfer = transfer;
     this.space = space;
     this.row = compositor.newRow();
     this.table = compositor.table();
@@ -50,6 +60,9 @@ final class ColorStates {
       }
     } else {
       space.inkOfMany(color, row);
+      if (transfer != null) {
+        transfer.apply(row);
+      }
       blendSpaces.convert(row, Layer.Blending.CMYK, blending);
     }
   }

@@ -10,6 +10,7 @@ final class ImageMask {
   private final boolean soft;
   private final float[] key; // least and greatest raw value a component; null otherwise
   private final float[] matte;
+  private final int channel; // of data
 
   private ImageMask(
       ImageData data,
@@ -17,13 +18,15 @@ final class ImageMask {
       char[] opacityOf,
       boolean soft,
       float[] key,
-      float[] matte) {
+      float[] matte,
+      int channel) {
     this.data = data;
     this.walk = walk;
     this.opacityOf = opacityOf;
     this.soft = soft;
     this.key = key;
     this.matte = matte;
+    this.channel = channel;
   }
 
   /**
@@ -33,6 +36,16 @@ final class ImageMask {
    * @param matte the colour that the image was blended with before, or empty
    */
   static ImageMask soft(ImageData data, ImagePainter.Walk walk, float[] decode, float[] matte) {
+    return soft(data, walk, decode, matte, 0);
+  }
+
+  /** Opacity from a channel of the image itself. */
+  static ImageMask channel(ImageData data, ImagePainter.Walk walk, float[] matte, int channel) {
+    return soft(data, walk, new float[0], matte, channel);
+  }
+
+  private static ImageMask soft(
+      ImageData data, ImagePainter.Walk walk, float[] decode, float[] matte, int channel) {
     float low = decode.length >= 2 ? decode[0] : 0;
     float high = decode.length >= 2 ? decode[1] : 1;
     int levels = Math.min(256, data.most() + 1);
@@ -42,7 +55,7 @@ final class ImageMask {
           Math.round(255 * Math.max(0, Math.min(1, low + (high - low) * i / (levels - 1f))));
       opacity[i] = (char) (steps * Tint.PER_BYTE);
     }
-    return new ImageMask(data, walk, opacity, true, null, matte);
+    return new ImageMask(data, walk, opacity, true, null, matte, channel);
   }
 
   /**
@@ -55,12 +68,12 @@ final class ImageMask {
     for (int i = 0; i < opacity.length; i++) {
       opacity[i] = (char) ((i == 0) != inverted ? Tint.FULL : 0);
     }
-    return new ImageMask(data, walk, opacity, false, null, new float[0]);
+    return new ImageMask(data, walk, opacity, false, null, new float[0], 0);
   }
 
   /** Samples whose raw values all lie in the ranges are not painted. */
   static ImageMask colorKey(float[] ranges) {
-    return new ImageMask(null, null, new char[0], false, ranges, new float[0]);
+    return new ImageMask(null, null, new char[0], false, ranges, new float[0], 0);
   }
 
   /** Whether it takes the place of the graphics state's soft mask. */
@@ -84,7 +97,7 @@ final class ImageMask {
       return 0;
     }
     walk.at(x, y);
-    int value = data.sample(walk.column, walk.row, 0);
+    int value = data.sample(walk.column, walk.row, channel);
     return opacityOf[data.bits() == 16 ? value >> 8 : value];
   }
 }

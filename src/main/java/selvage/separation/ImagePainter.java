@@ -16,6 +16,8 @@ import org.apache.pdfbox.pdmodel.graphics.state.PDGraphicsState;
 
 /** Paints images and stencil masks: each sample of the page takes the image sample under it. */
 final class ImagePainter {
+  private static final COSName SMASK_IN_DATA = COSName.getPDFName("SMaskInData");
+
   private final PageArtist artist;
 
   ImagePainter(PageArtist artist) {
@@ -49,14 +51,23 @@ final class ImagePainter {
     SourceSpace space =
         stated == null ? null : artist.scope().spaces().read(stated, artist.resourceDictionary());
     ImageData data = decoder().decode(stream, space == null ? 0 : space.components(), where);
-    if (space == null || space.components() != data.components()) {
-      space = spaceFor(data, space, where);
+    int own = data.components() - (hasOpacity(stream, data) ? 1 : 0);
+    if (space == null || space.components() != own) {
+      space = spaceFor(own, space, where);
     }
     paintColors(region, stream, data, space);
   }
 
+  /** Whether the last channel of a JPX image's data is its opacity. */
+  private static boolean hasOpacity(COSDictionary image, ImageData data) {
+    return image.getInt(SMASK_IN_DATA, 0) > 0
+        && !image.containsKey(COSName.SMASK)
+        && ImageDecoder.filters(image).contains("JPXDecode")
+        && data.components() > 1;
+  }
+
   /** The device space with as many components as the data have. */
-  private SourceSpace spaceFor(ImageData data, SourceSpace stated, String where)
+  private SourceSpace spaceFor(int components, SourceSpace stated, String where)
       throws IOException {
     SpaceReader spaces = artist.scope().spaces();
     COSDictionary resources = artist.resourceDictionary();
@@ -68,18 +79,18 @@ final class ImagePainter {
               "image-components",
               where
                   + ": its data have "
-                  + data.components()
+                  + components
                   + " components, its colour space "
                   + stated.components());
-      if (data.components() > stated.components()) {
+      if (components > stated.components()) {
         return stated; // an alpha channel, say: the first components count
       }
     }
-    return switch (data.components()) {
+    return switch (components) {
       case 1, 2 -> spaces.gray(resources);
       case 3 -> spaces.rgb(resources);
       case 4 -> spaces.cmyk(resources);
-      default -> throw new IOException("an image of " + data.components() + " components");
+      default -> throw new IOException("an image of " + components + " components");
     };
   }
 
@@ -102,7 +113,7 @@ final class ImagePainter {
       paintStencil(data, decodeOf(parameters));
     } else {
       if (space.components() != data.components()) {
-        space = spaceFor(data, space, where);
+        space = spaceFor(data.components(), space, where);
       }
       paintColors(region(), parameters, data, space);
     }
@@ -242,6 +253,20 @@ final class ImagePainter {
     if (space.reach().isAll()) {
       artist.scope().learnAllColorants();
     }
+    float[] decode = decodeOf(dictionary);
+    if (decode.length > 0 && decode.length < 2 * space.components()) {
+      artist
+          .scope()
+          .findings()
+          .warning(
+              "image-decode-skipped",
+              artist.scope().where()
+                  + ": its Decode array has "
+                  + decode.length
+                  + " numbers where "
+                  + 2 * space.components()
+                  + " are needed; the usual ones were taken");
+    }
     ImageMask mask = mask(dictionary, data);
     boolean[] painted = painter.paintedByComputed(space, false, state);
     SoftMask soft = mask != null && mask.isSoft() ? null : artist.mask();
@@ -250,8 +275,13 @@ final class ImagePainter {
         new ImageSource(
             data,
             new Walk(toImage(data), data.width(), data.height()),
-            new ColorStates(space, painter.compositor(), artist.scope().blendSpaces(), kind),
-            decodeOf(dictionary),
+            new ColorStates(
+                space,
+                painter.compositor(),
+                artist.scope().blendSpaces(),
+                painter.transfer(state),
+                kind),
+            decode,
             mask);
     painter.compositor().paint(region, source, painter.mode(state, false, painted, soft));
   }
@@ -259,6 +289,15 @@ final class ImagePainter {
   private ImageMask mask(COSDictionary dictionary, ImageData data) {
     String where = artist.scope().where();
     try {
+      if (hasOpacity(dictionary, data)) {
+        boolean blended = dictionary.getInt(SMASK_IN_DATA, 0) == 2;
+        int channel = data.components() - 1;
+        return ImageMask.channel(
+            data,
+            new Walk(toImage(data), data.width(), data.height()),
+            new float[blended ? channel : 0],
+            channel);
+      }
       COSBase soft = dictionary.getDictionaryObject(COSName.SMASK);
       if (soft instanceof COSStream stream) {
         ImageData opacity = decoder().decode(stream, 1, where + ", soft mask");
@@ -272,6 +311,9 @@ final class ImagePainter {
             decodeOf(stream),
             matte);
       }
+      if (soft == null && dictionary.containsKey(COSName.SMASK)) {
+        throw new IOException("it is not there");
+      }
       COSBase hard = dictionary.getDictionaryObject(COSName.MASK);
       if (hard instanceof COSStream stream) {
         ImageData shape = decoder().decode(stream, 1, where + ", mask");
@@ -284,6 +326,10 @@ final class ImagePainter {
       if (hard instanceof COSArray key && key.size() >= 2 * data.components()) {
         float[] ranges = key.toFloatArray();
         return ImageMask.colorKey(ranges);
+      }
+      if (dictionary.containsKey(COSName.MASK)) {
+        throw new IOException(
+            hard == null ? "it is not there" : "it is neither a stencil nor a key of its colours");
       }
     } catch (IOException | RuntimeException e) {
       artist

@@ -33,6 +33,21 @@ final class MediaPage extends PDPage {
     this.scope = scope;
   }
 
+  /** Says so where the content that the page names is not in the file. */
+  void checkContent() {
+    COSDictionary own = getCOSObject();
+    if (own.containsKey(COSName.CONTENTS) && own.getDictionaryObject(COSName.CONTENTS) == null) {
+      scope
+          .findings()
+          .warning(
+              "content-skipped",
+              scope.where()
+                  + ": "
+                  + Place.numbered("its content", own.getItem(COSName.CONTENTS))
+                  + " is not there");
+    }
+  }
+
   @Override
   public RandomAccessRead getContentsForStreamParsing() throws IOException {
     return ContentInput.of(getCOSObject().getDictionaryObject(COSName.CONTENTS), scope);

@@ -30,6 +30,9 @@ final class MeshShading {
       case 5 -> lattice(shading.getInt(COSName.VERTICES_PER_ROW));
       default -> patches(type == 7);
     }
+    if (pieces == 0) {
+      throw new IOException("its data hold no whole piece of the mesh");
+    }
   }
 
   private void triangle(Vertex a, Vertex b, Vertex c) {

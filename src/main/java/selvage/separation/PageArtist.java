@@ -4,16 +4,10 @@ import java.awt.geom.AffineTransform;
 import java.awt.geom.GeneralPath;
 import java.awt.geom.Path2D;
 import java.io.IOException;
-import java.util.HashMap;
-import java.util.IdentityHashMap;
-import java.util.Map;
-import org.apache.pdfbox.cos.COSBase;
 import org.apache.pdfbox.cos.COSDictionary;
 import org.apache.pdfbox.cos.COSName;
-import org.apache.pdfbox.cos.COSObject;
 import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdmodel.PDResources;
-import org.apache.pdfbox.pdmodel.common.PDRectangle;
 import org.apache.pdfbox.pdmodel.font.PDFont;
 import org.apache.pdfbox.pdmodel.font.PDType3CharProc;
 import org.apache.pdfbox.pdmodel.font.PDType3Font;
@@ -22,8 +16,6 @@ import org.apache.pdfbox.pdmodel.graphics.blend.BlendMode;
 import org.apache.pdfbox.pdmodel.graphics.form.PDTransparencyGroup;
 import org.apache.pdfbox.pdmodel.graphics.state.PDGraphicsState;
 import org.apache.pdfbox.pdmodel.graphics.state.RenderingMode;
-import org.apache.pdfbox.pdmodel.interactive.annotation.PDAnnotation;
-import org.apache.pdfbox.pdmodel.interactive.annotation.PDAppearanceStream;
 import org.apache.pdfbox.util.Matrix;
 import org.apache.pdfbox.util.Vector;
 import selvage.ink.Tint;
@@ -39,7 +31,7 @@ final class PageArtist extends PageInterpreter {
   private final PatternPainter patterns;
   private final ImagePainter images;
   private final ShadingPainter shadings;
-  private final IdentityHashMap<PDFont, Map<Integer, Path2D>> glyphs = new IdentityHashMap<>();
+  private final GlyphOutlines glyphs;
   private Path2D.Double textClip;
   private ObjectKind override;
 
@@ -47,6 +39,7 @@ final class PageArtist extends PageInterpreter {
     super(scope);
     this.painter = painter;
     this.nesting = nesting;
+    this.glyphs = new GlyphOutlines(scope);
     this.masks = new SoftMaskMaker(this);
     this.images = new ImagePainter(this);
     this.shadings = new ShadingPainter(this);
@@ -74,82 +67,9 @@ final class PageArtist extends PageInterpreter {
   /** Reads the page itself, then its printable annotations. */
   void paintPage() throws IOException {
     processPage(scope().page());
-    processAnnotations();
-  }
-
-  private void processAnnotations() throws IOException {
-    COSBase stated = scope().page().getCOSObject().getDictionaryObject(COSName.ANNOTS);
-    if (stated == null) {
-      return;
-    }
     override = ObjectKind.ANNOTATION;
-    try {
-      for (PDAnnotation annotation : scope().page().getAnnotations()) {
-        COSDictionary dictionary = annotation.getCOSObject();
-        boolean printed = annotation.isPrinted() && !annotation.isHidden();
-        if (!printed
-            || "Popup".equals(annotation.getSubtype())
-            || scope().optionalContent().isHidden(dictionary.getCOSDictionary(COSName.OC))) {
-          continue;
-        }
-        paintAnnotation(annotation);
-      }
-    } catch (IOException | RuntimeException e) {
-      passOn(e);
-      scope()
-          .findings()
-          .warning("annotation-skipped", scope().where() + ": annotations: " + Reason.of(e));
-    } finally {
-      override = null;
-    }
-  }
-
-  private static void passOn(Exception e) {
-    if (e instanceof ContentLimits.PassedException passed) {
-      throw passed;
-    }
-  }
-
-  private void paintAnnotation(PDAnnotation annotation) {
-    scope().enter("annotation " + annotation.getSubtype());
-    try {
-      PDAppearanceStream appearance = annotation.getNormalAppearanceStream();
-      if (appearance != null) {
-        PageArtist child = newChild();
-        child.override = ObjectKind.ANNOTATION;
-        child.paintAppearance(annotation, appearance);
-      }
-    } catch (IOException | RuntimeException e) {
-      passOn(e);
-      scope()
-          .findings()
-          .warning(
-              "annotation-skipped",
-              scope().where() + ": its appearance was skipped: " + Reason.of(e));
-    } finally {
-      scope().leave();
-    }
-  }
-
-  /** Places an appearance as ISO 32000-2, 12.5.5, algorithm "appearance streams" says. */
-  private void paintAppearance(PDAnnotation annotation, PDAppearanceStream appearance)
-      throws IOException {
-    PDRectangle box = appearance.getBBox();
-    PDRectangle place = annotation.getRectangle();
-    if (box == null || place == null) {
-      return;
-    }
-    var bounds = box.transform(appearance.getMatrix()).getBounds2D();
-    if (!(bounds.getWidth() > 0 && bounds.getHeight() > 0)) {
-      return;
-    }
-    Matrix fit = Matrix.getTranslateInstance(place.getLowerLeftX(), place.getLowerLeftY());
-    fit.scale(
-        (float) (place.getWidth() / bounds.getWidth()),
-        (float) (place.getHeight() / bounds.getHeight()));
-    fit.translate((float) -bounds.getX(), (float) -bounds.getY());
-    fit.concatenate(appearance.getMatrix());
-    paintStream(new PlacedStream(appearance, appearance.getCOSObject(), fit, box, scope()));
+    new Annotations(this).paint();
+    override = null;
   }
 
   /** Reads a content stream of its own, with a fresh graphics state. */
@@ -239,7 +159,13 @@ final class PageArtist extends PageInterpreter {
     }
     scope().checkTime();
     CarriedColor color = current(stroking);
-    if (color != null && color.pattern != null) {
+    if (color != null && color.pattern == null && color.space instanceof PatternSpace) {
+      scope()
+          .findings()
+          .warning(
+              "pattern-skipped",
+              scope().where() + ": what is painted with a pattern has none and was skipped");
+    } else if (color != null && color.pattern != null) {
       patterns.paint(region, color, stroking, kind);
     } else {
       painter.paintFlat(region, color, stroking, getGraphicsState(), mask(), kind);
@@ -265,9 +191,9 @@ final class PageArtist extends PageInterpreter {
       throws IOException {
     scope().checkTime();
     if (!(font instanceof PDVectorFont vectorFont)) {
-      return;
+      throw new IOException(GlyphOutlines.described(font) + " has no outlines");
     }
-    Path2D outline = glyph(font, vectorFont, code);
+    Path2D outline = glyphs.of(font, vectorFont, code);
     AffineTransform place = textMatrix.createAffineTransform();
     place.concatenate(font.getFontMatrix().createAffineTransform());
     if (!font.isEmbedded()
@@ -297,46 +223,6 @@ final class PageArtist extends PageInterpreter {
     }
   }
 
-  private Path2D glyph(PDFont font, PDVectorFont vectorFont, int code) throws IOException {
-    Map<Integer, Path2D> known = glyphs.get(font);
-    if (known == null) {
-      known = new HashMap<>();
-      glyphs.put(font, known);
-      if (!font.isEmbedded()) {
-        scope()
-            .findings()
-            .warning(
-                "font-substituted",
-                scope().where()
-                    + ": the font "
-                    + font.getName()
-                    + " is not embedded; another was taken");
-      }
-    }
-    Path2D path = known.get(code);
-    if (path == null) {
-      try {
-        if (!vectorFont.hasGlyph(code) && code != 32 && code != 10 && code != 13) {
-          scope()
-              .findings()
-              .note(
-                  "glyph-missing",
-                  scope().where() + ": the font " + font.getName() + " lacks a glyph");
-        }
-        path = vectorFont.getNormalizedPath(code);
-      } catch (IOException | RuntimeException | StackOverflowError e) {
-        scope()
-            .findings()
-            .warning(
-                "glyph-not-drawn",
-                scope().where() + ": a glyph of the font " + font.getName() + ": " + Reason.of(e));
-        path = new Path2D.Double();
-      }
-      known.put(code, path);
-    }
-    return path;
-  }
-
   @Override
   protected void showType3Glyph(Matrix textMatrix, PDType3Font font, int code, Vector displacement)
       throws IOException {
@@ -346,8 +232,16 @@ final class PageArtist extends PageInterpreter {
     }
     PDType3CharProc glyph = font.getCharProc(code);
     if (glyph == null) {
+      glyphs.noteMissing(font);
       return;
     }
+    within(
+        Place.numbered("glyph", glyph.getCOSObject()),
+        "glyph-not-drawn",
+        () -> showType3Glyph(glyph, textMatrix));
+  }
+
+  private void showType3Glyph(PDType3CharProc glyph, Matrix textMatrix) throws IOException {
     StreamBytes.check(glyph.getCOSObject(), MOST_GLYPH_BYTES);
     nesting.enter(glyph.getCOSObject());
     ObjectKind before = override;
@@ -362,36 +256,33 @@ final class PageArtist extends PageInterpreter {
 
   @Override
   void paintXObject(COSName name) throws IOException {
-    COSDictionary resources = resourceDictionary();
-    COSDictionary objects = resources == null ? null : resources.getCOSDictionary(COSName.XOBJECT);
-    COSBase item = objects == null ? null : objects.getItem(name);
-    COSBase object = item instanceof COSObject reference ? reference.getObject() : item;
-    if (!(object instanceof COSStream stream)) {
-      throw new IOException("the object " + name.getName() + " is not there");
+    Place.Resource named = Place.Resource.of(resourceDictionary(), COSName.XOBJECT, name);
+    if (!(named.object() instanceof COSStream stream)) {
+      throw new IOException("the " + named.described("object") + " is not there");
     }
     if (scope().optionalContent().isHidden(stream.getCOSDictionary(COSName.OC))) {
       return;
     }
-    String number =
-        item instanceof COSObject reference
-            ? " (object " + reference.getKey().getNumber() + ")"
-            : "";
     String type = stream.getNameAsString(COSName.SUBTYPE);
-    scope().enter(("Image".equals(type) ? "image " : "form ") + name.getName() + number);
-    try {
-      if ("Image".equals(type)) {
-        images.paint(stream, isColorAllowed());
-      } else if ("Form".equals(type)) {
-        paintForm(stream);
-      } else {
-        scope()
-            .findings()
-            .warning(
-                "object-skipped",
-                scope().where() + ": an XObject of the kind " + type + " was skipped");
-      }
-    } finally {
-      scope().leave();
+    if ("Image".equals(type)) {
+      within(
+          named.described("image"),
+          "image-not-decoded",
+          () -> {
+            ProxyDoubts.note(stream, scope());
+            images.paint(stream, isColorAllowed());
+          });
+    } else if ("Form".equals(type)) {
+      within(
+          named.described("form"),
+          "form-skipped",
+          () -> {
+            ProxyDoubts.note(stream, scope());
+            paintForm(stream);
+          });
+    } else {
+      throw new IOException(
+          "the " + named.described("object") + " is neither image nor form, but " + type);
     }
   }
 
@@ -459,23 +350,22 @@ final class PageArtist extends PageInterpreter {
   }
 
   @Override
-  void paintInlineImage(COSDictionary parameters, byte[] data) throws IOException {
-    scope().enter("inline image");
-    try {
-      images.paintInline(parameters, data, isColorAllowed());
-    } finally {
-      scope().leave();
-    }
+  void paintInlineImage(COSDictionary parameters, byte[] data) {
+    within(
+        "inline image",
+        "image-not-decoded",
+        () -> images.paintInline(parameters, data, isColorAllowed()));
   }
 
   @Override
   void paintShading(COSName name) throws IOException {
-    COSDictionary resources = resourceDictionary();
-    COSDictionary named = resources == null ? null : resources.getCOSDictionary(COSName.SHADING);
-    COSBase shading = named == null ? null : named.getDictionaryObject(name);
-    if (!(shading instanceof COSDictionary dictionary)) {
-      throw new IOException("the shading " + name.getName() + " is not there");
+    Place.Resource named = Place.Resource.of(resourceDictionary(), COSName.SHADING, name);
+    if (!(named.object() instanceof COSDictionary shading)) {
+      throw new IOException("the " + named.described("shading") + " is not there");
     }
-    shadings.paint(painter.clip(getGraphicsState()), dictionary);
+    within(
+        named.described("shading"),
+        "shading-skipped",
+        () -> shadings.paint(painter.clip(getGraphicsState()), shading));
   }
 }

@@ -57,7 +57,7 @@ abstract class PageInterpreter extends PDFStreamEngine {
     this.scope = scope;
     addOperator(new BeginText(this));
     addOperator(new EndText(this));
-    addOperator(new StateParameters(this));
+    addOperator(new StateParameters(this, scope));
     addOperator(new NextLine(this));
     addOperator(new SetCharSpacing(this));
     addOperator(new MoveText(this));
@@ -123,12 +123,37 @@ abstract class PageInterpreter extends PDFStreamEngine {
           && !state(name, operands)
           && !colors(name, operands)
           && !objects(operator, operands)) {
+        TextOperands.check(name, operands);
         super.processOperator(operator, operands);
       }
     } catch (ContentLimits.PassedException e) {
       throw e;
     } catch (IOException | RuntimeException | StackOverflowError e) {
       failed(name, e);
+    }
+  }
+
+  /** Work on one object of the page. */
+  interface Work {
+    void run() throws IOException;
+  }
+
+  /**
+   * Does work on an object; where it fails, the finding says on which.
+   *
+   * @param object in words, with its number
+   * @param code of the finding
+   */
+  final void within(String object, String code, Work work) {
+    scope.enter(object);
+    try {
+      work.run();
+    } catch (ContentLimits.PassedException e) {
+      throw e;
+    } catch (IOException | RuntimeException | StackOverflowError e) {
+      scope.findings().warning(code, scope.where() + " was skipped: " + Reason.of(e));
+    } finally {
+      scope.leave();
     }
   }
 
@@ -341,13 +366,14 @@ abstract class PageInterpreter extends PDFStreamEngine {
       case "j" -> state.setLineJoin(choice(number(operands, 0)));
       case "M" -> state.setMiterLimit((float) number(operands, 0));
       case "d" -> {
-        if (!operands.isEmpty() && operands.get(0) instanceof COSArray dashes) {
-          if (dashes.size() > MOST_DASHES) {
-            throw new IOException("a dash pattern of " + dashes.size() + " lengths");
-          }
-          state.setLineDashPattern(
-              DashPattern.pack(dashes, operands.size() > 1 ? number(operands, 1) : 0));
+        if (operands.isEmpty() || !(operands.get(0) instanceof COSArray dashes)) {
+          throw new IOException("operand 1 is missing or no array");
         }
+        if (dashes.size() > MOST_DASHES) {
+          throw new IOException("a dash pattern of " + dashes.size() + " lengths");
+        }
+        state.setLineDashPattern(
+            DashPattern.pack(dashes, operands.size() > 1 ? number(operands, 1) : 0));
       }
       case "i", "ri", "BX", "EX", "MP", "DP", "d0", "d1" -> {
         // Flatness, intent and compatibility leave the ink as it is; d1 is read by the engine.
@@ -399,12 +425,10 @@ abstract class PageInterpreter extends PDFStreamEngine {
     COSBase pattern = null;
     int count = operands.size();
     if (count > 0 && operands.get(count - 1) instanceof COSName name) {
-      COSDictionary resources = resourceDictionary();
-      COSDictionary patterns =
-          resources == null ? null : resources.getCOSDictionary(COSName.PATTERN);
-      pattern = patterns == null ? null : patterns.getDictionaryObject(name);
+      Place.Resource named = Place.Resource.of(resourceDictionary(), COSName.PATTERN, name);
+      pattern = named.object();
       if (pattern == null) {
-        throw new IOException("the pattern " + name.getName() + " is not there");
+        throw new IOException("the " + named.described("pattern") + " is not there");
       }
       count--;
     }
@@ -439,28 +463,26 @@ abstract class PageInterpreter extends PDFStreamEngine {
   private boolean objects(Operator operator, List<COSBase> operands) throws IOException {
     switch (operator.getName()) {
       case "Do" -> {
-        if (!isHidden() && !operands.isEmpty() && operands.get(0) instanceof COSName name) {
+        COSName name = name(operands);
+        if (!isHidden()) {
           paintXObject(name);
         }
       }
       case "BI" -> {
-        if (!isHidden() && operator.getImageData() != null) {
+        if (operator.getImageData() == null) {
+          throw new IOException("it has no data");
+        }
+        if (!isHidden()) {
           paintInlineImage(operator.getImageParameters(), operator.getImageData());
         }
       }
       case "sh" -> {
-        if (!isHidden() && !operands.isEmpty() && operands.get(0) instanceof COSName name) {
+        COSName name = name(operands);
+        if (!isHidden()) {
           paintShading(name);
         }
       }
-      case "Tf" -> {
-        COSDictionary resources = resourceDictionary();
-        COSDictionary fonts = resources == null ? null : resources.getCOSDictionary(COSName.FONT);
-        if (fonts != null && !operands.isEmpty() && operands.get(0) instanceof COSName name) {
-          scope.fonts().check(fonts.getCOSDictionary(name));
-        }
-        return false; // PDFBox sets it
-      }
+      case "Tf" -> setFont(operator, operands);
       case "BMC" -> contentBegins(null);
       case "BDC" -> {
         boolean optional =
@@ -477,16 +499,62 @@ abstract class PageInterpreter extends PDFStreamEngine {
     return true;
   }
 
+  private static COSName name(List<COSBase> operands) throws IOException {
+    if (!operands.isEmpty() && operands.get(0) instanceof COSName name) {
+      return name;
+    }
+    throw new IOException("operand 1 is missing or no name");
+  }
+
+  private void setFont(Operator operator, List<COSBase> operands) throws IOException {
+    Place.Resource named = Place.Resource.of(resourceDictionary(), COSName.FONT, name(operands));
+    String place = named.described("font");
+    if (!(named.object() instanceof COSDictionary font)) {
+      scope
+          .findings()
+          .warning(
+              "font-missing", scope.where() + ": the " + place + " is not there; another is taken");
+      super.processOperator(operator, operands);
+      return;
+    }
+    within(
+        place,
+        "font-not-read",
+        () -> {
+          scope.fonts().check(font);
+          super.processOperator(operator, operands);
+        });
+  }
+
+  @Override
+  protected final void showText(byte[] string) throws IOException {
+    if (getGraphicsState().getTextState().getFont() == null) {
+      scope
+          .findings()
+          .warning("font-missing", scope.where() + ": text is shown without a font; one is taken");
+    }
+    super.showText(string);
+  }
+
   private COSDictionary properties(COSBase operand) {
     if (operand instanceof COSDictionary dictionary) {
       return dictionary;
     }
-    COSDictionary resources = resourceDictionary();
-    COSDictionary properties =
-        resources == null ? null : resources.getCOSDictionary(COSName.PROPERTIES);
-    return properties != null && operand instanceof COSName name
-        ? properties.getCOSDictionary(name)
-        : null;
+    if (operand instanceof COSName name) {
+      Place.Resource named = Place.Resource.of(resourceDictionary(), COSName.PROPERTIES, name);
+      if (named.object() instanceof COSDictionary dictionary) {
+        return dictionary;
+      }
+      scope
+          .findings()
+          .warning(
+              "layer-missing",
+              scope.where()
+                  + ": the "
+                  + named.described("layer")
+                  + " is not there; what lies on it is painted");
+    }
+    return null;
   }
 
   private void contentBegins(COSDictionary optional) {

@@ -1,7 +1,5 @@
 package selvage.separation;
 
-import java.util.ArrayDeque;
-import java.util.Deque;
 import org.apache.pdfbox.cos.COSDictionary;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.ResourceCache;
@@ -10,7 +8,6 @@ import org.apache.pdfbox.pdmodel.ResourceCache;
 final class PageScope {
   private static final int OPERATORS_BETWEEN_LOOKS = 256;
 
-  private final int number;
   private final PDPage page;
   private final ResourceCache cache;
   private final InkSet inks;
@@ -20,7 +17,7 @@ final class PageScope {
   private final FindingList findings;
   private final ContentLimits limits;
   private final Deadline deadline;
-  private final Deque<String> places = new ArrayDeque<>();
+  private final Place place;
   private final ImageCache images;
   private final FontCheck fonts = new FontCheck();
   private int operators;
@@ -28,6 +25,7 @@ final class PageScope {
 
   PageScope(
       int number,
+      Place place,
       PDPage page,
       ResourceCache cache,
       InkSet inks,
@@ -36,7 +34,7 @@ final class PageScope {
       OptionalContent optionalContent,
       FindingList findings,
       ContentLimits limits) {
-    this.number = number;
+    this.place = place;
     this.page = page;
     this.cache = cache;
     this.inks = inks;
@@ -114,24 +112,21 @@ final class PageScope {
     deadline.check();
   }
 
-  void enter(String place) {
-    places.addLast(place.length() > 80 ? place.substring(0, 79) + "…" : place);
+  void enter(String what) {
+    place.enter(what);
   }
 
   void leave() {
-    places.removeLast();
+    place.leave();
+  }
+
+  Place place() {
+    return place;
   }
 
   /** The place for a finding, for example {@code page 2, form Fm1 (object 12)}. */
   String where() {
-    StringBuilder text = new StringBuilder("page ").append(number);
-    int shown = 0;
-    for (String place : places) {
-      if (++shown <= 4) {
-        text.append(", ").append(place);
-      }
-    }
-    return text.toString();
+    return place.toString();
   }
 
   /** Reads every colour space in the page's resources, so that each colorant has its slot. */

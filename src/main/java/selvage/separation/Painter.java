@@ -2,6 +2,9 @@ package selvage.separation;
 
 import java.awt.geom.AffineTransform;
 import java.awt.geom.Path2D;
+import java.io.IOException;
+import org.apache.pdfbox.cos.COSBase;
+import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.pdmodel.graphics.color.PDColor;
 import org.apache.pdfbox.pdmodel.graphics.state.PDGraphicsState;
 import org.apache.pdfbox.util.Matrix;
@@ -18,6 +21,8 @@ final class Painter {
   private final FindingList findings;
   private final Runnable beforeAll;
   private final Deadline deadline;
+  private COSBase lastTransferStated;
+  private Transfer lastTransfer;
 
   /**
    * @param window the samples of the band
@@ -179,13 +184,38 @@ final class Painter {
     Layer.Blending blending = compositor.layer().blending;
     if (color == null) {
       row[StateTable.INKS + 3] = Tint.FULL;
+      changeBy(transfer(state), row);
     } else if (blending == Layer.Blending.CMYK || !writeRgb(color, blending, row)) {
       color.space.ink(color.components, row);
       boolean[] painted = paintedOf(color.space.reach(), overprint, state, row);
+      changeBy(transfer(state), row);
       blendSpaces.convert(row, Layer.Blending.CMYK, blending);
       return painted;
     }
     return paintedOf(color == null ? Reach.PROCESS : color.space.reach(), overprint, state, row);
+  }
+
+  private static void changeBy(Transfer transfer, char[] row) {
+    if (transfer != null) {
+      transfer.apply(row);
+    }
+  }
+
+  /** The transfer functions that a graphics state has in force; null where it has none. */
+  Transfer transfer(PDGraphicsState state) {
+    COSBase stated = state.getTransfer();
+    if (stated == null || stated instanceof COSName) {
+      return null;
+    }
+    if (stated != lastTransferStated) {
+      lastTransferStated = stated;
+      try {
+        lastTransfer = Transfer.of(stated);
+      } catch (IOException | RuntimeException e) {
+        lastTransfer = null; // StateParameters has said so
+      }
+    }
+    return lastTransfer;
   }
 
   private boolean[] paintedOf(Reach reach, boolean overprint, PDGraphicsState state, char[] row) {

@@ -19,7 +19,7 @@ final class PatternPainter {
 
   /** Paints a region with a pattern colour. */
   void paint(Region region, CarriedColor color, boolean stroking, ObjectKind kind) {
-    artist.scope().enter("pattern");
+    artist.scope().enter(Place.numbered("pattern", color.pattern));
     try {
       if (!(color.pattern instanceof COSDictionary pattern)) {
         throw new IOException("it is no dictionary");
@@ -31,7 +31,9 @@ final class PatternPainter {
       } else {
         throw new IOException("it is neither tiling nor shading");
       }
-    } catch (IOException e) {
+    } catch (ContentLimits.PassedException e) {
+      throw e;
+    } catch (IOException | RuntimeException e) {
       artist
           .scope()
           .findings()

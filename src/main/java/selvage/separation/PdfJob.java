@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.apache.pdfbox.cos.COSArray;
 import org.apache.pdfbox.cos.COSDictionary;
 import org.apache.pdfbox.cos.COSName;
@@ -211,6 +212,9 @@ public final class PdfJob implements AutoCloseable {
       sink.take(reading("page " + number, () -> paintBand(work.scope(), geometry, first, bottom)));
     }
     List<Finding> doubts = new ArrayList<>(job.doubts(number).findings());
+    if (!job.isImage()) {
+      doubts.addAll(DocumentDoubts.of(document));
+    }
     doubts.addAll(work.scope().findings().toList());
     if (job.isImage()) {
       refuseUnreadable(doubts);
@@ -235,12 +239,14 @@ public final class PdfJob implements AutoCloseable {
     FindingList findings = new FindingList();
     SpotAlternates alternates = new SpotAlternates();
     ProcessLinks links = new ProcessLinks(condition, intentProfile);
-    SpaceReader spaces = new SpaceReader(inks, alternates, links, findings);
+    Place place = new Place(number);
+    SpaceReader spaces = new SpaceReader(inks, alternates, links, findings, place);
     BlendSpaces blendSpaces = new BlendSpaces(links);
     MediaPage page = new MediaPage(page(number), geometry, document.getResourceCache());
     PageScope scope =
         new PageScope(
             number,
+            place,
             page,
             document.getResourceCache(),
             inks,
@@ -250,13 +256,17 @@ public final class PdfJob implements AutoCloseable {
             findings,
             limits);
     page.watch(scope);
+    page.checkContent();
     return new PageWork(scope, alternates);
   }
+
+  /** What is told of an image that can't be painted. */
+  private static final Set<String> NOT_PAINTED = Set.of("operator-skipped", "image-not-decoded");
 
   /** A page that is an image has nothing without it. */
   private void refuseUnreadable(List<Finding> doubts) throws InputException {
     for (Finding doubt : doubts) {
-      if (doubt.severity() == Severity.ERROR || doubt.code().equals("operator-skipped")) {
+      if (doubt.severity() == Severity.ERROR || NOT_PAINTED.contains(doubt.code())) {
         throw InputException.of(
             file.toString(),
             "expected an image that can be decoded, found one that can't: "

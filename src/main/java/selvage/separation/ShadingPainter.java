@@ -11,6 +11,7 @@ import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdmodel.graphics.state.PDGraphicsState;
 import org.apache.pdfbox.util.Matrix;
+import selvage.ink.Tint;
 
 /** Paints shadings of all seven types, by {@code sh} and as patterns. */
 final class ShadingPainter {
@@ -78,11 +79,39 @@ final class ShadingPainter {
     Compositor.Mode mode = painter.mode(state, stroking, painted, mask);
     ObjectKind own = artist.override() == null ? kind : artist.override();
     ColorStates states =
-        new ColorStates(space, painter.compositor(), artist.scope().blendSpaces(), own);
+        new ColorStates(
+            space,
+            painter.compositor(),
+            artist.scope().blendSpaces(),
+            painter.transfer(state),
+            own);
     COSArray background = shading.getCOSArray(COSName.BACKGROUND);
-    if (isPattern && background != null && background.size() >= space.components()) {
-      painter.compositor().paint(region, states.of(background.toFloatArray()), mode);
+    if (!isPattern || background == null || background.size() < space.components()) {
+      paintShading(shading, inside, states, toSamples, mode);
+      return;
     }
+    // Background and shading are one object, which is lightened and blended as a whole.
+    Compositor compositor = painter.compositor();
+    compositor.beginGroup(region.boundsWith(region), true, false, compositor.layer().blending);
+    Layer layer;
+    try {
+      Compositor.Mode plain = new Compositor.Mode(null, Tint.FULL, Blend.NORMAL, null);
+      compositor.paint(region, states.of(background.toFloatArray()), plain);
+      paintShading(shading, inside, states, toSamples, plain);
+    } finally {
+      layer = compositor.endGroup();
+    }
+    compositor.paintGroup(layer, region, mode);
+  }
+
+  private void paintShading(
+      COSDictionary shading,
+      Region inside,
+      ColorStates states,
+      AffineTransform toSamples,
+      Compositor.Mode mode)
+      throws IOException {
+    Painter painter = artist.painter();
     int type = shading.getInt(COSName.SHADING_TYPE);
     switch (type) {
       case 1, 2, 3 ->

@@ -51,7 +51,7 @@ final class SoftMaskMaker {
             artist.painter().compositor().layer());
     SoftMask made = known.get(key);
     if (made == null) {
-      artist.scope().enter("soft mask");
+      artist.scope().enter(Place.numbered("soft mask", mask.getCOSObject()));
       try {
         made = make(mask);
       } catch (IOException e) {

@@ -31,15 +31,22 @@ final class SpaceReader {
   private final SpotAlternates alternates;
   private final ProcessLinks links;
   private final FindingList findings;
+  private final Place place;
   private final IdentityHashMap<COSBase, SourceSpace> known = new IdentityHashMap<>();
   private final Deque<COSBase> reading = new ArrayDeque<>();
   private final Map<String, SourceSpace> device = new HashMap<>();
 
-  SpaceReader(InkSet inks, SpotAlternates alternates, ProcessLinks links, FindingList findings) {
+  SpaceReader(
+      InkSet inks,
+      SpotAlternates alternates,
+      ProcessLinks links,
+      FindingList findings,
+      Place place) {
     this.inks = inks;
     this.alternates = alternates;
     this.links = links;
     this.findings = findings;
+    this.place = place;
   }
 
   SourceSpace gray(COSDictionary resources) {
@@ -118,12 +125,19 @@ final class SpaceReader {
       return unreadable("a colour space that is missing or refers to itself", 1);
     }
     reading.push(direct);
+    boolean named = base instanceof COSObject;
+    if (named) {
+      place.enter(Place.numbered("colour space", base));
+    }
     try {
       space = readNew(direct, resources);
     } catch (IOException | InputException | RuntimeException e) {
       space = unreadable("a colour space that can't be read (" + Reason.of(e) + ")", 1);
     } finally {
       reading.pop();
+      if (named) {
+        place.leave();
+      }
     }
     // Names depend on the resources, and an Indexed or Pattern space on what it is built on.
     if (direct instanceof COSArray) {
@@ -134,7 +148,8 @@ final class SpaceReader {
 
   private SourceSpace unreadable(String what, int components) {
     findings.warning(
-        "color-space-not-read", what + " was taken as a device space; look at its objects");
+        "color-space-not-read",
+        place + ": " + what + " was taken as a device space; look at its objects");
     return switch (components) {
       case 3 -> plainDevice("DeviceRGB");
       case 4 -> plainDevice("DeviceCMYK");
@@ -193,11 +208,11 @@ final class SpaceReader {
         return new PatternSpace(null);
       }
       default -> {
-        COSBase found = resourceSpace(resources, name);
-        if (found == null || found == name) {
+        Place.Resource found = Place.Resource.of(resources, COSName.COLORSPACE, name);
+        if (found.object() == null || found.object() == name) {
           return unreadable("the colour space " + name.getName() + ", which is not there,", 1);
         }
-        return read(found, resources);
+        return read(found.item(), resources);
       }
     }
   }
@@ -230,11 +245,13 @@ final class SpaceReader {
       SourceSpace space = read(alternate, resources);
       if (space.components() == n && !(space instanceof PatternSpace)) {
         findings.warning(
-            "profile-not-read", reason.getMessage() + "; its alternate colour space was taken");
+            "profile-not-read",
+            place + ": " + reason.getMessage() + "; its alternate colour space was taken");
         return space;
       }
     }
-    return unreadable("an ICCBased space (" + reason.getMessage() + ")", n);
+    return unreadable(
+        Place.numbered("an ICCBased space", stream) + " (" + reason.getMessage() + ")", n);
   }
 
   private SourceSpace indexed(COSArray array, COSDictionary resources) throws IOException {
@@ -256,7 +273,8 @@ final class SpaceReader {
     if (bytes.length < (high + 1) * base.components()) {
       findings.note(
           "indexed-table-short",
-          "an Indexed space with "
+          place
+              + ": an Indexed space with "
               + bytes.length
               + " bytes where "
               + (high + 1) * base.components()
@@ -282,7 +300,12 @@ final class SpaceReader {
     if (slot < 0) {
       findings.error(
           "too-many-colorants",
-          "more than " + InkSet.MOST + " colorants; " + name + " and what follows were left out");
+          place
+              + ": more than "
+              + InkSet.MOST
+              + " colorants; "
+              + name
+              + " and what follows were left out");
     }
     return slot;
   }
@@ -295,7 +318,8 @@ final class SpaceReader {
     if (n > MOST_COMPONENTS) {
       findings.warning(
           "too-many-components",
-          "a DeviceN space of "
+          place
+              + ": a DeviceN space of "
               + n
               + " components; more than "
               + MOST_COMPONENTS

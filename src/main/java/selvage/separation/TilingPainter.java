@@ -162,12 +162,15 @@ final class TilingPainter {
   private void paintCell(Region region, Tiling tiling, CarriedColor locked, Compositor.Mode mode)
       throws IOException {
     AffineTransform t = tiling.toSamples;
-    int width = cellSize(tiling.xStep * Math.hypot(t.getScaleX(), t.getShearY()));
-    int height = cellSize(tiling.yStep * Math.hypot(t.getShearX(), t.getScaleY()));
+    Period x = Period.of(tiling.xStep * Math.hypot(t.getScaleX(), t.getShearY()));
+    Period y = Period.of(tiling.yStep * Math.hypot(t.getShearX(), t.getScaleY()));
+    int width = x.samples();
+    int height = y.samples();
+    double xPeriod = x.steps() * tiling.xStep;
+    double yPeriod = y.steps() * tiling.yStep;
     double left = tiling.box.getLowerLeftX();
     double lower = tiling.box.getLowerLeftY();
-    AffineTransform toCell =
-        AffineTransform.getScaleInstance(width / tiling.xStep, height / tiling.yStep);
+    AffineTransform toCell = AffineTransform.getScaleInstance(width / xPeriod, height / yPeriod);
     toCell.translate(-left, -lower);
     Compositor compositor = artist.painter().compositor();
     compositor.beginCell(width, height);
@@ -177,8 +180,8 @@ final class TilingPainter {
       // A box larger than the step reaches into the cells that follow.
       int across = reach(tiling.box.getWidth(), tiling.xStep);
       int up = reach(tiling.box.getHeight(), tiling.yStep);
-      for (int j = -up; j <= 0; j++) {
-        for (int i = -across; i <= 0; i++) {
+      for (int j = -up; j < y.steps(); j++) {
+        for (int i = -across; i < x.steps(); i++) {
           draw(
               tiling,
               Matrix.getTranslateInstance((float) (i * tiling.xStep), (float) (j * tiling.yStep)),
@@ -189,13 +192,46 @@ final class TilingPainter {
     } finally {
       cell = compositor.endGroup();
     }
-    compositor.paint(region, new CellSource(cell, tiling, left, lower, compositor.table()), mode);
+    compositor.paint(
+        region,
+        new CellSource(cell, tiling.fromSamples, left, lower, xPeriod, yPeriod, compositor.table()),
+        mode);
   }
 
-  private static int cellSize(double samples) {
-    double size =
-        samples >= LEAST_CELL ? samples : samples * Math.ceil(LEAST_CELL / Math.max(0.01, samples));
-    return (int) Math.max(1, Math.min(MOST_CELL, Math.round(size)));
+  /**
+   * How a cell is sampled along one axis. Several steps are taken together where one is no whole
+   * number of samples, so that rounding does not change the tint.
+   *
+   * @param steps how many steps the cell holds
+   * @param samples how many samples it has
+   */
+  record Period(int steps, int samples) {
+    private static final int MOST_STEPS = 5;
+
+    /**
+     * The best sampling of a step.
+     *
+     * @param step in samples of the page
+     */
+    static Period of(double step) {
+      if (step * MOST_STEPS > MOST_CELL) {
+        return new Period(1, (int) Math.min(MOST_CELL, Math.round(step)));
+      }
+      boolean fine = step < LEAST_CELL;
+      double unit = fine ? step * Math.ceil(LEAST_CELL / Math.max(0.01, step)) : step;
+      Period best = null;
+      double least = Double.POSITIVE_INFINITY;
+      for (int n = 1; n <= MOST_STEPS; n++) {
+        double size = fine ? unit + (n - 1) * step : n * unit;
+        long samples = Math.max(1, Math.round(size));
+        double error = Math.abs(samples - size) / Math.max(size, Double.MIN_NORMAL);
+        if (error < least - 1e-4) {
+          least = error;
+          best = new Period(fine ? 1 : n, (int) Math.min(MOST_CELL, samples));
+        }
+      }
+      return best == null ? new Period(1, LEAST_CELL) : best;
+    }
   }
 
   private static int reach(double size, double step) {
@@ -212,13 +248,20 @@ final class TilingPainter {
     private final double yStep;
     private final StateTable table;
 
-    CellSource(Layer cell, Tiling tiling, double left, double lower, StateTable table) {
+    CellSource(
+        Layer cell,
+        AffineTransform fromSamples,
+        double left,
+        double lower,
+        double xStep,
+        double yStep,
+        StateTable table) {
       this.cell = cell;
-      this.fromSamples = tiling.fromSamples;
+      this.fromSamples = fromSamples;
       this.left = left;
       this.lower = lower;
-      this.xStep = tiling.xStep;
-      this.yStep = tiling.yStep;
+      this.xStep = xStep;
+      this.yStep = yStep;
       this.table = table;
     }
 
