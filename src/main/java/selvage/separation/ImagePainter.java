@@ -48,14 +48,22 @@ final class ImagePainter {
       return;
     }
     COSBase stated = stream.getDictionaryObject(COSName.COLORSPACE);
-    SourceSpace space =
-        stated == null ? null : artist.scope().spaces().read(stated, artist.resourceDictionary());
+    SourceSpace space = stated == null ? null : spaceOf(stated);
     ImageData data = decoder().decode(stream, space == null ? 0 : space.components(), where);
     int own = data.components() - (hasOpacity(stream, data) ? 1 : 0);
     if (space == null || space.components() != own) {
       space = spaceFor(own, space, where);
     }
     paintColors(region, stream, data, space);
+  }
+
+  private SourceSpace spaceOf(COSBase stated) throws IOException {
+    COSDictionary resources = artist.resourceDictionary();
+    SpaceReader spaces = artist.scope().spaces();
+    if (stated instanceof COSName name && spaces.isMissing(name, resources)) {
+      throw new IOException("its colour space " + name.getName() + " is not there");
+    }
+    return spaces.read(stated, resources);
   }
 
   /** Whether the last channel of a JPX image's data is its opacity. */
@@ -105,7 +113,7 @@ final class ImagePainter {
     SpaceReader spaces = artist.scope().spaces();
     SourceSpace space = null;
     if (!mask) {
-      space = stated == null ? spaces.gray(resources) : spaces.read(stated, resources);
+      space = stated == null ? spaces.gray(resources) : spaceOf(stated);
     }
     String where = artist.scope().where();
     ImageData data = inlineData(parameters, bytes, mask ? 1 : space.components(), where);

@@ -56,10 +56,15 @@ final class Place {
   /**
    * A named resource.
    *
-   * @param category of resources, such as Font
    * @param item what the name stands for there, a reference or an object; null where it is missing
    */
   record Resource(String name, COSBase item) {
+    /**
+     * What a name stands for.
+     *
+     * @param resources may be null
+     * @param category of resources, such as Font
+     */
     static Resource of(COSDictionary resources, COSName category, COSName name) {
       COSDictionary named = resources == null ? null : resources.getCOSDictionary(category);
       return new Resource(name.getName(), named == null ? null : named.getItem(name));

@@ -146,6 +146,15 @@ final class SpaceReader {
     return space;
   }
 
+  /** Whether a colour space's name stands for none. */
+  boolean isMissing(COSName name, COSDictionary resources) {
+    return switch (name.getName()) {
+      case "DeviceGray", "G", "CalGray", "DeviceRGB", "RGB", "CalRGB", "DeviceCMYK", "CMYK" ->
+          false;
+      default -> Place.Resource.of(resources, COSName.COLORSPACE, name).object() == null;
+    };
+  }
+
   private SourceSpace unreadable(String what, int components) {
     findings.warning(
         "color-space-not-read",
