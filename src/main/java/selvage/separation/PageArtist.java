@@ -32,6 +32,7 @@ final class PageArtist extends PageInterpreter {
   private final ImagePainter images;
   private final ShadingPainter shadings;
   private final GlyphOutlines glyphs;
+  private final TextKnockout knockout = new TextKnockout();
   private Path2D.Double textClip;
   private ObjectKind override;
 
@@ -175,6 +176,12 @@ final class PageArtist extends PageInterpreter {
   @Override
   public void beginText() {
     textClip = null;
+    knockout.begin();
+  }
+
+  private boolean knocksOut(PDGraphicsState state) {
+    return state.getTextState().getKnockoutFlag()
+        && !painter.mode(state, false, null, mask()).isPlain();
   }
 
   @Override
@@ -213,6 +220,9 @@ final class PageArtist extends PageInterpreter {
       ObjectKind kind = kind(ObjectKind.TEXT);
       Region inside = mode.isFill() ? painter.inside(placed, false, state) : Region.EMPTY;
       Region under = mode.isStroke() ? painter.under(placed, state) : Region.EMPTY;
+      if (mode.isFill() && !mode.isStroke() && knocksOut(state)) {
+        inside = knockout.rest(inside, current(false));
+      }
       fillAndStroke(inside, under, kind, kind);
     }
     if (mode.isClip()) {

@@ -123,6 +123,40 @@ final class Region {
     return false;
   }
 
+  /** The samples that do not lie in another region. */
+  Region without(Region other) {
+    if (intersect(other).isEmpty()) {
+      return this;
+    }
+    int[] starts = new int[rowStart.length];
+    int[] out = new int[Math.max(16, spans.length + other.spans.length)];
+    int n = 0;
+    for (int row = top; row < bottom(); row++) {
+      boolean shared = row >= other.top && row < other.bottom();
+      int b = shared ? other.rowStart(row) : 0;
+      int bEnd = shared ? other.rowEnd(row) : 0;
+      for (int a = rowStart(row); a < rowEnd(row); a += 2) {
+        int start = spans[a];
+        while (b < bEnd && other.spans[b + 1] <= start) {
+          b += 2;
+        }
+        for (int i = b; i < bEnd && other.spans[i] < spans[a + 1]; i += 2) {
+          if (start < other.spans[i]) {
+            out[n++] = start;
+            out[n++] = other.spans[i];
+          }
+          start = other.spans[i + 1];
+        }
+        if (start < spans[a + 1]) {
+          out[n++] = start;
+          out[n++] = spans[a + 1];
+        }
+      }
+      starts[row - top + 1] = n;
+    }
+    return n == 0 ? EMPTY : new Region(top, starts, Arrays.copyOf(out, n));
+  }
+
   /** The samples that lie in both regions. */
   Region intersect(Region other) {
     int first = Math.max(top, other.top);

@@ -43,6 +43,19 @@ class RegionProperties {
     assertThat(samples(b.intersect(a))).isEqualTo(both);
   }
 
+  @Property(tries = 60, seed = "14")
+  void without_anyShapes_holdsWhatTheOtherLacks(
+      @ForAll long seed, @ForAll boolean evenOdd, @ForAll @IntRange(min = 3, max = 9) int count) {
+    Random random = new Random(seed);
+    Region a = Shapes.fill(Shapes.polygon(corners(random, count)), evenOdd);
+    Region b = Shapes.fill(Shapes.polygon(corners(random, count)), !evenOdd);
+    BitSet rest = samples(a);
+    rest.andNot(samples(b));
+    Region without = a.without(b);
+    assertThat(samples(without)).isEqualTo(rest);
+    assertThat(without.count()).isEqualTo(rest.cardinality());
+  }
+
   /** A sample on a shared edge belongs to one of the two, never to both or none. */
   @Property(tries = 60, seed = "12")
   void fill_shapeCutInTwo_partsShareNoSample(@ForAll long seed) {
