@@ -1,24 +1,22 @@
 package selvage.strip;
 
-import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
-import java.util.Comparator;
 import java.util.List;
 import selvage.color.De00Kernel;
 import selvage.separation.ObjectKind;
 import selvage.survey.Census;
 
 /**
- * The census rows that may become patches: the flat mixtures of greatest area, and of the rest one
- * member for each region of colour, the one nearest to the region's mean.
+ * The census rows that may become patches: the flat mixtures of greatest area, and one member of
+ * each cell of colour in the regions where the page's colours lie densest.
  */
 final class Candidates {
   static final int FLAT_BITS =
       ObjectKind.FILL.bit() | ObjectKind.STROKE.bit() | ObjectKind.TEXT.bit();
 
   private static final int MOST_FLAT = 160;
-  private static final int MOST_REGIONS = 400;
-  private static final double REGION_STEP = 2.5;
+  private static final int MOST_CELLS = 1200;
 
   private Candidates() {}
 
@@ -32,7 +30,7 @@ final class Candidates {
    *
    * @param forced rows that are taken anyway
    */
-  static int[] of(Census census, List<Integer> forced) {
+  static int[] of(Census census, ColorCells cells, List<Integer> forced) {
     BitSet rows = new BitSet();
     forced.forEach(rows::set);
     int flat = 0;
@@ -42,37 +40,22 @@ final class Candidates {
         flat++;
       }
     }
-    addRegions(census, rows);
+    double[] around = new double[cells.size()];
+    for (int cell = 0; cell < around.length; cell++) {
+      around[cell] = cells.weightAround(cell);
+    }
+    double least = 0;
+    if (around.length > MOST_CELLS) {
+      double[] sorted = around.clone();
+      Arrays.sort(sorted);
+      least = sorted[around.length - MOST_CELLS];
+    }
+    for (int cell = 0; cell < around.length; cell++) {
+      if (around[cell] >= least) {
+        rows.set(cells.member(cell));
+      }
+    }
     return rows.stream().toArray();
-  }
-
-  private static void addRegions(Census census, BitSet rows) {
-    ColorCells regions = ColorCells.of(census, REGION_STEP);
-    int[] member = new int[regions.size()];
-    float[] least = new float[regions.size()];
-    java.util.Arrays.fill(least, Float.MAX_VALUE);
-    for (int row = 0; row < census.size(); row++) {
-      int region = regions.cellOf(row);
-      if (region < 0) {
-        continue;
-      }
-      float l = census.lab(row, 0) - regions.lab(region, 0);
-      float a = census.lab(row, 1) - regions.lab(region, 1);
-      float b = census.lab(row, 2) - regions.lab(region, 2);
-      float squared = l * l + a * a + b * b;
-      if (squared < least[region]) {
-        least[region] = squared;
-        member[region] = row;
-      }
-    }
-    List<Integer> order = new ArrayList<>();
-    for (int region = 0; region < regions.size(); region++) {
-      order.add(region);
-    }
-    order.sort(Comparator.<Integer>comparingDouble(region -> -regions.weight(region)));
-    for (int i = 0; i < Math.min(MOST_REGIONS, order.size()); i++) {
-      rows.set(member[order.get(i)]);
-    }
   }
 
   /** ΔE00 between two rows. */

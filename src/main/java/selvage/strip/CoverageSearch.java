@@ -7,24 +7,25 @@ import selvage.color.De00Kernel;
 import selvage.survey.Census;
 
 /**
- * Chooses rows so that as much inked area as possible lies near a chosen one: greedy, then by
- * exchange until no swap helps.
+ * Chooses rows so that as much inked area as possible lies within ΔE00 3 of a chosen one: greedy,
+ * then by exchange until no swap helps.
  *
- * <p>What is made as large as possible is Σ weight · max over chosen of u(ΔE00), u falling from 1
- * to 0. Such a sum is monotone and submodular, so that the greedy choice reaches at least 1 − 1/e
+ * <p>What is made as large as possible is Σ weight · max over chosen of u(ΔE00), u falling from 1 to
+ * 0.9 at the reach and there to 0, gradually where the reach cuts a cell. Such a sum is monotone and submodular, so that the greedy choice reaches at least 1 − 1/e
  * of the best (Nemhauser, Wolsey, Fisher 1978 [nemhauser1978]); a flat mixture is preferred to a
  * photograph's where it loses at most {@value #FLAT_BONUS_PERCENT} % of a step's gain.
  */
 final class CoverageSearch {
-  /** Beyond this ΔE00 a patch says nothing of a colour. */
-  private static final float REACH = 8f;
+  /** Up to this ΔE00 a patch stands for a colour. */
+  private static final float REACH = 3f;
 
-  /** Up to this ΔE00 a patch stands for a colour nearly as for its own. */
-  private static final float NEAR = 3f;
+  /** Where a cell's mean lies nearer to the reach than this part of its radius, some rows do not. */
+  private static final float SPREAD = 0.5f;
 
-  /** What {@link #NEAR} is still worth. */
-  private static final float WORTH_AT_NEAR = 0.8f;
+  /** What a colour at the reach is worth, of one that the patch has exactly. */
+  private static final float WORTH_AT_REACH = 0.9f;
 
+  private static final int CANDIDATES_A_TASK = 64;
   private static final double FLAT_BONUS_PERCENT = 2;
   private static final double LEAST_GAIN = 1e-6;
   private static final int MOST_SWAPS = 100;
@@ -33,7 +34,6 @@ final class CoverageSearch {
   private final int[] rows;
   private final int[][] points; // of each candidate: the cells in reach
   private final float[][] worths; // of each candidate: their utility, times weight
-  private final double total;
   private final int cells;
 
   /**
@@ -48,28 +48,31 @@ final class CoverageSearch {
     this.cells = cells.size();
     this.points = new int[rows.length][];
     this.worths = new float[rows.length][];
-    double sum = 0;
-    for (int cell = 0; cell < cells.size(); cell++) {
-      sum += cells.weight(cell);
-    }
-    this.total = sum;
+    Parallel.each(rows.length, CANDIDATES_A_TASK, (from, to) -> look(cells, from, to));
+  }
+
+  /** Lists the cells in reach of some candidates. */
+  private void look(ColorCells cells, int from, int to) {
     int[] inReach = new int[cells.size()];
+    int[] near = new int[cells.size()];
     float[] worth = new float[cells.size()];
-    for (int candidate = 0; candidate < rows.length; candidate++) {
-      int row = rows[candidate];
-      float l = census.lab(row, 0);
-      float a = census.lab(row, 1);
-      float b = census.lab(row, 2);
+    float[] place = new float[3];
+    float[] labs = census.labs();
+    for (int candidate = from; candidate < to; candidate++) {
+      int at = 3 * rows[candidate];
+      float l = labs[at];
+      float a = labs[at + 1];
+      float b = labs[at + 2];
       float c = De00Kernel.chroma(a, b);
+      EvenSpace.place(l, a, b, place, 0);
+      int found = cells.near(place, (REACH + SPREAD) / EvenSpace.leastQuotient(a, b), near);
       int size = 0;
-      for (int cell = 0; cell < cells.size(); cell++) {
-        if (isFar(cells, cell, l, a, b, c)) {
-          continue;
-        }
-        float utility = utility(cells.de00(cell, l, a, b, c));
+      for (int i = 0; i < found; i++) {
+        int cell = near[i];
+        float utility = utility(cells.de00(cell, l, a, b, c), cells.radius(cell));
         if (utility > 0) {
           inReach[size] = cell;
-          worth[size++] = (float) (utility * cells.weight(cell) / total);
+          worth[size++] = (float) (utility * cells.weight(cell) / cells.total());
         }
       }
       points[candidate] = Arrays.copyOf(inReach, size);
@@ -77,24 +80,10 @@ final class CoverageSearch {
     }
   }
 
-  /**
-   * Whether a cell is surely out of reach. Of a distance in a*b* no weight takes more than S_C, and
-   * the rotation of the blues seldom more than half of its square; a wrong guess costs a little
-   * coverage, never exactness.
-   */
-  private static boolean isFar(ColorCells cells, int cell, float l, float a, float b, float c) {
-    float lightness = De00Kernel.atLeast(l, cells.lab(cell, 0));
-    float da = cells.lab(cell, 1) - a;
-    float db = cells.lab(cell, 2) - b;
-    float sc = 1 + 0.0225f * (c + cells.chroma(cell));
-    return lightness * lightness + 0.5f * (da * da + db * db) / (sc * sc) > REACH * REACH;
-  }
-
-  private static float utility(float de00) {
-    if (de00 <= NEAR) {
-      return 1 - (1 - WORTH_AT_NEAR) * de00 / NEAR;
-    }
-    return de00 >= REACH ? 0 : 0.5f * WORTH_AT_NEAR * (REACH - de00) / (REACH - NEAR);
+  private static float utility(float de00, float radius) {
+    float spread = SPREAD * radius;
+    float within = de00 <= REACH - spread ? 1 : (REACH + spread - de00) / (2 * spread);
+    return within <= 0 ? 0 : within * (1 - (1 - WORTH_AT_REACH) * Math.min(1, de00 / REACH));
   }
 
   /**

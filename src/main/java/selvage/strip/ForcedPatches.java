@@ -1,54 +1,72 @@
 package selvage.strip;
 
 import java.util.ArrayList;
-import java.util.LinkedHashSet;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Set;
+import java.util.Map;
 import selvage.finding.Finding;
-import selvage.ink.Colorant;
 import selvage.ink.Tint;
 import selvage.survey.Census;
 
 /**
- * The rows that a job strip has before coverage is asked for: every spot's solid, whatever its
- * area, or where the job never prints it, the spot's largest mixture; the flat tints of spots that
- * cover at least {@value #LEAST_TINT_PERCENT} % of the inked area; the darkest and the lightest
- * colour.
+ * The rows that a job strip has before coverage is asked for, most needed first:
+ *
+ * <ol>
+ *   <li>every spot's solid, whatever its area; where the job never prints it alone and solid, the
+ *       spot's largest pure tint, else its largest mixture;
+ *   <li>the flat tints of spots from {@value #LEAST_TINT_PERCENT} % of the inked area on, by area,
+ *       one of those that look alike, in at most half of the strip;
+ *   <li>flat mixtures of a spot with other inks from {@value #LEAST_OVERPRINT_PERCENT} % of the
+ *       inked area on, one for each eight patches;
+ *   <li>on strips of {@value #LEAST_FOR_EXTREMES} patches or more, the darkest, the lightest and
+ *       the most inked colour, and for each {@value #PATCHES_A_NEUTRAL} patches a neutral.
+ * </ol>
+ *
+ * The last two kinds are left out where a patch that is taken already looks nearly the same.
  */
 final class ForcedPatches {
-  /** Flat tints of spots are taken from this share of the inked area on, percent. */
   private static final double LEAST_TINT_PERCENT = 0.1;
-
-  /** No more of the strip than this goes to tints of spots. */
-  private static final double MOST_TINTS = 0.6;
-
-  /** A tint nearer than this to a chosen tint of its spot, in ΔE00, adds nothing. */
-  private static final float LEAST_STEP = 1.5f;
-
-  /** Darkest and lightest are taken on strips of at least so many patches. */
+  private static final double LEAST_OVERPRINT_PERCENT = 0.5;
+  private static final int PATCHES_AN_OVERPRINT = 8;
   private static final int LEAST_FOR_EXTREMES = 12;
+  private static final int PATCHES_A_NEUTRAL = 24;
 
-  /** The darkest and the lightest so many percent of the inked area are passed over as specks. */
+  /** A tint nearer than this to a chosen mixture of the same spots, in ΔE00, adds nothing. */
+  private static final float ALIKE = 1f;
+
+  /** An extreme, an overprint or a neutral nearer than this to a forced patch is there already. */
+  private static final float THERE = 3f;
+
+  /** So near to an extreme, in ΔE00, its patch may lie where more of the page is covered. */
+  private static final float NEARLY = 2f;
+
+  /** The first so many percent of the inked area, counted from an extreme, are specks. */
   private static final double SPECKS_PERCENT = 0.5;
 
-  /** An extreme nearer than this to a forced patch is there already. */
-  private static final float EXTREME_IS_NEW = 3f;
+  /** Neutrals that cover less of the inked area than this need no patch of their own. */
+  private static final double LEAST_NEUTRAL_PERCENT = 5;
 
   private final Census census;
+  private final ColorCells cells;
   private final int count;
-  private final double inked;
-  private final Set<Integer> rows = new LinkedHashSet<>();
+  private final int[] spots; // columns
+  private final Map<Integer, Reason> rows = new LinkedHashMap<>();
   private final List<Finding> findings = new ArrayList<>();
 
-  private ForcedPatches(Census census, int count) {
+  private ForcedPatches(Census census, ColorCells cells, int count) {
     this.census = census;
+    this.cells = cells;
     this.count = count;
-    double sum = 0;
-    for (int row = 0; row < census.size(); row++) {
-      sum += census.isPaper(row) ? 0 : census.samples(row);
+    int[] columns = new int[census.colorants().size()];
+    int found = 0;
+    for (int c = 0; c < columns.length; c++) {
+      if (census.colorants().get(c).isSpot()) {
+        columns[found++] = c;
+      }
     }
-    this.inked = sum;
+    this.spots = Arrays.copyOf(columns, found);
   }
 
   /**
@@ -56,18 +74,26 @@ final class ForcedPatches {
    *
    * @param count patches of the job strip; no more rows than these are forced
    */
-  static ForcedPatches of(Census census, int count) {
-    ForcedPatches forced = new ForcedPatches(census, count);
-    forced.addSpots();
+  static ForcedPatches of(Census census, ColorCells cells, int count) {
+    ForcedPatches forced = new ForcedPatches(census, cells, count);
+    if (forced.spots.length > 0) {
+      forced.addSpots();
+    }
     if (count >= LEAST_FOR_EXTREMES) {
       forced.addExtremes();
+      forced.addNeutrals();
     }
     return forced;
   }
 
   /** The rows, most needed first. */
   List<Integer> rows() {
-    return List.copyOf(rows);
+    return List.copyOf(rows.keySet());
+  }
+
+  /** Why a row was taken. */
+  Reason reason(int row) {
+    return rows.getOrDefault(row, Reason.COVERAGE);
   }
 
   /** What had to be left out. */
@@ -76,52 +102,71 @@ final class ForcedPatches {
   }
 
   private void addSpots() {
-    int colorants = census.colorants().size();
-    int[] solid = new int[colorants];
-    int[] pure = new int[colorants];
-    int[] any = new int[colorants];
+    int[] solid = unknown();
+    int[] pure = unknown();
+    int[] any = unknown();
     List<Integer> tints = new ArrayList<>();
-    java.util.Arrays.fill(solid, -1);
-    java.util.Arrays.fill(pure, -1);
-    java.util.Arrays.fill(any, -1);
+    List<Integer> overprints = new ArrayList<>();
+    double leastOverprint = LEAST_OVERPRINT_PERCENT / 100 * cells.total();
     for (int row = 0; row < census.size(); row++) {
       int spot = -1;
       int inks = 0;
-      for (int c = 0; c < colorants; c++) {
-        if (census.tint(row, c) > 0) {
+      for (int s = 0; s < spots.length; s++) {
+        if (census.tint(row, spots[s]) > 0) {
           inks++;
-          if (census.colorants().get(c).isSpot()) {
-            spot = c;
-            any[c] = any[c] < 0 ? row : any[c];
-          }
+          spot = s;
+          any[s] = any[s] < 0 ? row : any[s];
         }
       }
-      if (inks != 1 || spot < 0) {
+      if (spot < 0) {
+        continue;
+      }
+      boolean flat = Candidates.isFlat(census, row);
+      if (inks > 1 || hasProcess(row)) {
+        if (flat && census.samples(row) >= leastOverprint) {
+          overprints.add(row);
+        }
         continue;
       }
       pure[spot] = pure[spot] < 0 ? row : pure[spot];
-      if (census.tint(row, spot) == Tint.FULL) {
+      if (census.tint(row, spots[spot]) == Tint.FULL) {
         solid[spot] = row;
-      } else if (Candidates.isFlat(census, row)) {
+      } else if (flat) {
         tints.add(row);
       }
     }
     List<Integer> leading = new ArrayList<>();
-    for (int c = 0; c < colorants; c++) {
-      int row = solid[c] >= 0 ? solid[c] : pure[c] >= 0 ? pure[c] : any[c];
-      if (row >= 0) {
+    for (int s = 0; s < spots.length; s++) {
+      int row = solid[s] >= 0 ? solid[s] : pure[s] >= 0 ? pure[s] : any[s];
+      if (row >= 0 && !leading.contains(row)) {
         leading.add(row);
       }
     }
     leading.sort(null); // rows lie in order of area
     addLeading(leading);
     addTints(tints);
+    addOverprints(overprints);
+  }
+
+  private int[] unknown() {
+    int[] rowOfSpot = new int[spots.length];
+    Arrays.fill(rowOfSpot, -1);
+    return rowOfSpot;
+  }
+
+  private boolean hasProcess(int row) {
+    for (int c = 0; c < census.colorants().size(); c++) {
+      if (census.tint(row, c) > 0 && !census.colorants().get(c).isSpot()) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private void addLeading(List<Integer> leading) {
     for (int row : leading) {
       if (rows.size() < count) {
-        rows.add(row);
+        rows.put(row, Reason.SPOT);
       }
     }
     if (leading.size() > count) {
@@ -136,92 +181,166 @@ final class ForcedPatches {
     }
   }
 
-  /** Tints in order of area, passing over near twins where they don't all fit. */
   private void addTints(List<Integer> tints) {
-    int room = Math.min(count - rows.size(), (int) (count * MOST_TINTS));
-    List<Integer> wanted = tints.stream().filter(row -> !rows.contains(row)).toList();
-    List<Integer> large =
-        wanted.stream()
-            .filter(row -> 100 * census.samples(row) >= LEAST_TINT_PERCENT * inked)
-            .toList();
-    List<Integer> taken = new ArrayList<>();
-    for (int row : large) {
-      boolean twin = !isNew(row, rows, LEAST_STEP) || !isNew(row, taken, LEAST_STEP);
-      if (taken.size() < room && !(large.size() > room && twin)) {
-        taken.add(row);
+    int room = Math.min(count - rows.size(), count / 2);
+    int wanted = 0;
+    int taken = 0;
+    for (int row : tints) {
+      if (rows.containsKey(row)) {
+        continue;
+      }
+      wanted++;
+      boolean large = 100 * census.samples(row) >= LEAST_TINT_PERCENT * cells.total();
+      if (large && taken < room && !hasTwin(row)) {
+        rows.put(row, Reason.SPOT_TINT);
+        taken++;
       }
     }
-    rows.addAll(taken);
-    if (taken.size() < wanted.size()) {
+    if (taken < wanted) {
       findings.add(
           Finding.note(
               "spot-tints-thinned",
               String.format(
                   Locale.ROOT,
-                  "the job uses %d flat tints of spot colours; the %d of greatest area are in the"
-                      + " strip, the others (under %.1f %% of the inked area, alike, or past the"
-                      + " strip's room) only where they serve coverage",
-                  wanted.size(),
-                  taken.size(),
+                  "the job uses %d flat tints of spot colours besides the leading ones; %d of them"
+                      + " are in the strip, the others (under %.1f %% of the inked area, alike, or"
+                      + " past half of the strip) only where they serve coverage",
+                  wanted,
+                  taken,
                   LEAST_TINT_PERCENT)));
     }
   }
 
-  private boolean isNew(int row, Iterable<Integer> others, float least) {
-    for (int other : others) {
-      if (sameSpot(row, other) && Candidates.de00(census, row, other) < least) {
+  private boolean hasTwin(int row) {
+    for (int other : rows.keySet()) {
+      if (sameSpots(row, other) && Candidates.de00(census, row, other) < ALIKE) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private boolean sameSpots(int row, int other) {
+    for (int spot : spots) {
+      if ((census.tint(row, spot) > 0) != (census.tint(other, spot) > 0)) {
         return false;
       }
     }
     return true;
   }
 
-  private boolean sameSpot(int row, int other) {
-    for (int c = 0; c < census.colorants().size(); c++) {
-      Colorant colorant = census.colorants().get(c);
-      if (colorant.isSpot() && (census.tint(row, c) > 0) != (census.tint(other, c) > 0)) {
+  private void addOverprints(List<Integer> overprints) {
+    int room = count / PATCHES_AN_OVERPRINT;
+    for (int row : overprints) {
+      if (room > 0 && addNew(row, Reason.OVERPRINT)) {
+        room--;
+      }
+    }
+  }
+
+  /** Takes a row unless there is no room or a forced patch looks nearly so. */
+  private boolean addNew(int row, Reason reason) {
+    if (rows.size() >= count) {
+      return false;
+    }
+    for (int other : rows.keySet()) {
+      if (Candidates.de00(census, row, other) < THERE) {
         return false;
       }
     }
+    rows.put(row, reason);
     return true;
   }
 
   private void addExtremes() {
-    double[] byLightness = new double[202]; // samples a half unit of L*
-    for (int row = 0; row < census.size(); row++) {
-      if (!census.isPaper(row)) {
-        byLightness[halfUnits(row)] += census.samples(row);
+    double[] lightness = new double[cells.size()];
+    double[] darkness = new double[cells.size()];
+    double[] ink = new double[cells.size()];
+    for (int cell = 0; cell < ink.length; cell++) {
+      lightness[cell] = cells.lab(cell, 0);
+      darkness[cell] = -lightness[cell];
+      for (int c = 0; c < census.colorants().size(); c++) {
+        ink[cell] += Tint.toPercent(census.tint(cells.member(cell), c));
       }
     }
-    double specks = inked * SPECKS_PERCENT / 100;
-    int dark = 0;
-    for (double sum = byLightness[0]; sum < specks && dark < 201; ) {
-      sum += byLightness[++dark];
-    }
-    int light = 201;
-    for (double sum = byLightness[light]; sum < specks && light > 0; ) {
-      sum += byLightness[--light];
-    }
-    addLargestAt(dark);
-    addLargestAt(light);
+    addNew(greatest(darkness, 1), Reason.DARKEST);
+    addNew(greatest(lightness, 1), Reason.LIGHTEST);
+    addNew(greatest(ink, 5), Reason.MOST_INK);
   }
 
-  private int halfUnits(int row) {
-    return Math.max(0, Math.min(201, (int) (2 * census.lab(row, 0))));
+  /**
+   * The cell of greatest area among those that lie, by some measure, where the specks end.
+   *
+   * @param band how much less than there still counts
+   * @return its row
+   */
+  private int greatest(double[] measure, double band) {
+    Integer[] order = new Integer[measure.length];
+    Arrays.setAll(order, i -> i);
+    Arrays.sort(order, (one, other) -> Double.compare(measure[other], measure[one]));
+    double specks = SPECKS_PERCENT / 100 * cells.total();
+    double sum = 0;
+    int at = 0;
+    while (at < order.length - 1 && (sum += cells.weight(order[at])) < specks) {
+      at++;
+    }
+    int best = order[at];
+    for (int i = at; i < order.length && measure[order[i]] >= measure[order[at]] - band; i++) {
+      best = cells.weight(order[i]) > cells.weight(best) ? order[i] : best;
+    }
+    return densestNear(best);
   }
 
-  private void addLargestAt(int halfUnits) {
-    for (int row = 0; row < census.size(); row++) {
-      if (!census.isPaper(row) && halfUnits(row) == halfUnits) {
-        boolean there = rows.size() >= count;
-        for (int other : rows) {
-          there |= Candidates.de00(census, row, other) < EXTREME_IS_NEW;
+  /** Of the cells that look nearly like one, the row where the page's colours lie densest. */
+  private int densestNear(int cell) {
+    int best = cell;
+    double most = cells.weightAround(cell);
+    for (int other = 0; other < cells.size(); other++) {
+      if (cells.de00(
+              other, cells.lab(cell, 0), cells.lab(cell, 1), cells.lab(cell, 2), cells.chroma(cell))
+          <= NEARLY) {
+        double around = cells.weightAround(other);
+        if (around > most) {
+          most = around;
+          best = other;
         }
-        if (!there) {
-          rows.add(row);
-        }
-        return;
       }
     }
+    return cells.largestMember(best);
+  }
+
+  private void addNeutrals() {
+    List<Integer> neutrals = new ArrayList<>();
+    double area = 0;
+    for (int cell = 0; cell < cells.size(); cell++) {
+      if (isNeutral(cell)) {
+        neutrals.add(cell);
+        area += cells.weight(cell);
+      }
+    }
+    if (area < LEAST_NEUTRAL_PERCENT / 100 * cells.total()) {
+      return;
+    }
+    double[] around = new double[cells.size()];
+    neutrals.forEach(cell -> around[cell] = cells.weightAround(cell));
+    neutrals.sort((one, other) -> Double.compare(around[other], around[one]));
+    int room = count / PATCHES_A_NEUTRAL;
+    for (int i = 0; i < neutrals.size() && room > 0; i++) {
+      if (addNew(cells.largestMember(neutrals.get(i)), Reason.NEUTRAL)) {
+        room--;
+      }
+    }
+  }
+
+  private boolean isNeutral(int cell) {
+    if (cells.chroma(cell) > JobSet.NEUTRAL_CHROMA) {
+      return false;
+    }
+    for (int spot : spots) {
+      if (census.tint(cells.member(cell), spot) > 0) {
+        return false;
+      }
+    }
+    return true;
   }
 }

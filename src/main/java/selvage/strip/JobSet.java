@@ -25,7 +25,7 @@ public record JobSet(List<JobPatch> patches, Coverage coverage, List<Finding> fi
   public static final int MOST_PATCHES = 200;
 
   private static final double CELL_STEP = 1.5;
-  private static final double NEUTRAL_CHROMA = 4;
+  static final double NEUTRAL_CHROMA = 4;
 
   public JobSet {
     patches = List.copyOf(patches);
@@ -46,8 +46,8 @@ public record JobSet(List<JobPatch> patches, Coverage coverage, List<Finding> fi
     if (cells.size() == 0) {
       return new JobSet(List.of(), new Coverage(0, 0, 0, 0), List.of());
     }
-    ForcedPatches forced = ForcedPatches.of(census, count);
-    int[] candidates = Candidates.of(census, forced.rows());
+    ForcedPatches forced = ForcedPatches.of(census, cells, count);
+    int[] candidates = Candidates.of(census, cells, forced.rows());
     List<Integer> rows = new CoverageSearch(census, cells, candidates).choose(forced.rows(), count);
     return measured(census, cells, rows, standard, forced.findings());
   }
@@ -60,11 +60,9 @@ public record JobSet(List<JobPatch> patches, Coverage coverage, List<Finding> fi
       List<Finding> findings) {
     List<Lab> aims = rows.stream().map(row -> census.aim(row).lab()).toList();
     NearestPatches job = NearestPatches.of(census, cells, aims);
-    NearestPatches other = standard.isEmpty() ? null : NearestPatches.of(census, cells, standard);
-    double inked = 0;
+    double inked = cells.total();
     double within2 = 0;
     double within3 = 0;
-    double standardWithin3 = 0;
     double distance = 0;
     double[] represents = new double[rows.size()];
     for (int row = 0; row < census.size(); row++) {
@@ -73,12 +71,10 @@ public record JobSet(List<JobPatch> patches, Coverage coverage, List<Finding> fi
       }
       double samples = census.samples(row);
       float de00 = job.de00(row);
-      inked += samples;
       within2 += de00 <= 2 ? samples : 0;
       within3 += de00 <= 3 ? samples : 0;
       distance += samples * de00;
       represents[job.nearest(row)] += samples;
-      standardWithin3 += other != null && other.de00(row) <= 3 ? samples : 0;
     }
     List<JobPatch> patches = new ArrayList<>();
     for (int i = 0; i < rows.size(); i++) {
@@ -97,7 +93,7 @@ public record JobSet(List<JobPatch> patches, Coverage coverage, List<Finding> fi
             100 * within2 / inked,
             100 * within3 / inked,
             distance / inked,
-            100 * standardWithin3 / inked),
+            WithinReach.percent(census, cells, standard, 3)),
         findings);
   }
 

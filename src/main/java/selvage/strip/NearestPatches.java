@@ -1,58 +1,70 @@
 package selvage.strip;
 
+import java.util.Arrays;
 import java.util.List;
 import selvage.color.De00Kernel;
 import selvage.color.Lab;
 import selvage.survey.Census;
 
 /**
- * For every inked row of a census, which of some colours is nearest in ΔE00 and how far. Exact for
- * each row: a cell's colours only decide which candidates a row need not ask.
+ * For every inked row of a census, which of some colours is nearest in ΔE00 and how far.
+ *
+ * <p>Within a cell, ΔE00 to a colour is nearly in proportion to the distance in {@link EvenSpace};
+ * the quotient is found at the cell's mean, with CIEDE2000 itself. A row whose distance so found
+ * comes near to one of the two that coverage is told for, {@value #STRICT} and {@value #REACH}, is
+ * asked with CIEDE2000 itself, so that it falls on the right side; and so is every row of large
+ * area. A test holds all to the full search. (A photograph has 200,000 rows; two differences for each would take longer than all of
+ * the choice.)
  */
 final class NearestPatches {
-  /**
-   * A row that lies d from its cell's mean may be nearer to a candidate than the mean is by d times
-   * this, and a trifle. ΔE00 keeps the triangle inequality only nearly, since its weights change
-   * with the pair's mean colour; they change by less than this factor. A test holds the result to
-   * the full search.
-   */
-  private static final float STRETCH = 3f;
+  /** The narrower distance that coverage is told for. */
+  static final float STRICT = 2;
 
-  private static final float TRIFLE = 0.2f;
+  /** The wider distance that coverage is told for. */
+  static final float REACH = 3;
 
+  private static final int CHUNK = 8192;
+
+  /** How wrong the proportion may be, as a share of the distance. */
+  private static final float DOUBT = 0.08f;
+
+  /** The same among blues, where CIEDE2000 turns with the direction of a difference. */
+  private static final float DOUBT_OF_BLUES = 0.3f;
+
+  /** Nearer than this to a colour, the proportion at the cell's mean says nothing. */
+  private static final float TOO_NEAR = 0.5f;
+
+  /** Rows that cover this share of the inked area are always asked with CIEDE2000. */
+  private static final double LARGE = 0.0005;
+
+  private final Census census;
+  private final ColorCells cells;
+  private final int count;
+  private final float[] lab; // 4 a colour, chroma last
+  private final float[] places;
+  private final short[][] shortlists; // by cell: the colours that may be nearest
+  private final float[][] quotients; // by cell: ΔE00 over E of each of these
   private final int[] nearest;
   private final float[] distance;
 
-  /** The colours in order of their distance from a cell's mean. */
-  private static final class Shortlist {
-    private final int[] color;
-    private final float[] distance;
-
-    private Shortlist(int[] color, float[] distance) {
-      this.color = color;
-      this.distance = distance;
+  private NearestPatches(Census census, ColorCells cells, List<Lab> colors) {
+    this.census = census;
+    this.cells = cells;
+    this.count = colors.size();
+    this.lab = new float[4 * count];
+    this.places = new float[3 * count];
+    for (int i = 0; i < count; i++) {
+      Lab color = colors.get(i);
+      lab[4 * i] = (float) color.l();
+      lab[4 * i + 1] = (float) color.a();
+      lab[4 * i + 2] = (float) color.b();
+      lab[4 * i + 3] = De00Kernel.chroma(lab[4 * i + 1], lab[4 * i + 2]);
+      EvenSpace.place(lab[4 * i], lab[4 * i + 1], lab[4 * i + 2], places, 3 * i);
     }
-
-    static Shortlist of(ColorCells cells, int cell, float[] l, float[] a, float[] b, float[] c) {
-      int[] color = new int[l.length];
-      float[] distance = new float[l.length];
-      for (int i = 0; i < l.length; i++) {
-        float de00 = cells.de00(cell, l[i], a[i], b[i], c[i]);
-        int at = i;
-        for (; at > 0 && distance[at - 1] > de00; at--) {
-          distance[at] = distance[at - 1];
-          color[at] = color[at - 1];
-        }
-        distance[at] = de00;
-        color[at] = i;
-      }
-      return new Shortlist(color, distance);
-    }
-  }
-
-  private NearestPatches(int[] nearest, float[] distance) {
-    this.nearest = nearest;
-    this.distance = distance;
+    this.shortlists = new short[cells.size()][];
+    this.quotients = new float[cells.size()][];
+    this.nearest = new int[census.size()];
+    this.distance = new float[census.size()];
   }
 
   /**
@@ -61,49 +73,107 @@ final class NearestPatches {
    * @param colors at least one
    */
   static NearestPatches of(Census census, ColorCells cells, List<Lab> colors) {
-    int count = colors.size();
-    float[] l = new float[count];
-    float[] a = new float[count];
-    float[] b = new float[count];
-    float[] c = new float[count];
-    for (int i = 0; i < count; i++) {
-      l[i] = (float) colors.get(i).l();
-      a[i] = (float) colors.get(i).a();
-      b[i] = (float) colors.get(i).b();
-      c[i] = De00Kernel.chroma(a[i], b[i]);
+    NearestPatches search = new NearestPatches(census, cells, colors);
+    Parallel.each(cells.size(), CHUNK / 8, search::rank);
+    Parallel.each(census.size(), CHUNK, search::find);
+    return search;
+  }
+
+  /** For each cell, the colours that may be the nearest of any of its rows. */
+  private void rank(int from, int to) {
+    float[] even = new float[count];
+    float[] de00 = new float[count];
+    short[] list = new short[count];
+    for (int cell = from; cell < to; cell++) {
+      float nearestEven = Float.MAX_VALUE;
+      for (int i = 0; i < count; i++) {
+        even[i] = EvenSpace.squared(cells.places(), 3 * cell, places, 3 * i);
+        nearestEven = Math.min(nearestEven, even[i]);
+      }
+      float radius = cells.radius(cell);
+      boolean blue = EvenSpace.isBlue(cells.lab(cell, 1), cells.lab(cell, 2));
+      float most = ((float) Math.sqrt(nearestEven) + 2 * radius) * (blue ? 3 : 1.6f);
+      float least = Float.MAX_VALUE;
+      int size = 0;
+      for (int i = 0; i < count; i++) {
+        if (even[i] <= most * most) {
+          int at = 4 * i;
+          de00[i] = cells.de00(cell, lab[at], lab[at + 1], lab[at + 2], lab[at + 3]);
+          least = Math.min(least, de00[i]);
+          list[size++] = (short) i;
+        }
+      }
+      int kept = 0;
+      for (int at = 0; at < size; at++) {
+        int i = list[at];
+        if (de00[i] <= (least + 2.6f * radius) * (1 + (blue ? DOUBT_OF_BLUES : DOUBT))) {
+          list[kept++] = (short) i;
+        }
+      }
+      shortlists[cell] = Arrays.copyOf(list, kept);
+      quotients[cell] = new float[kept];
+      for (int at = 0; at < kept; at++) {
+        float distance = (float) Math.sqrt(even[list[at]]);
+        float quotient = distance < 0.02f ? 1 : de00[list[at]] / distance;
+        quotients[cell][at] =
+            distance < TOO_NEAR ? Math.max(0.9f, Math.min(1.2f, quotient)) : quotient;
+      }
     }
-    Shortlist[] shortlists = new Shortlist[cells.size()];
-    int[] nearest = new int[census.size()];
-    float[] distance = new float[census.size()];
-    for (int row = 0; row < census.size(); row++) {
+  }
+
+  private void find(int from, int to) {
+    float[] labs = census.labs();
+    float[] rowPlaces = cells.rowPlaces();
+    float[] estimates = new float[count];
+    double large = cells.total() * LARGE;
+    for (int row = from; row < to; row++) {
       int cell = cells.cellOf(row);
       if (cell < 0) {
         nearest[row] = -1;
         continue;
       }
-      if (shortlists[cell] == null) {
-        shortlists[cell] = Shortlist.of(cells, cell, l, a, b, c);
+      short[] asked = shortlists[cell];
+      float[] quotient = quotients[cell];
+      int best = 0;
+      for (int at = 0; at < asked.length; at++) {
+        float even = EvenSpace.squared(rowPlaces, 3 * row, places, 3 * asked[at]);
+        estimates[at] = quotient[at] * quotient[at] * even;
+        best = estimates[at] < estimates[best] ? at : best;
       }
-      Shortlist shortlist = shortlists[cell];
-      float rowL = census.lab(row, 0);
-      float rowA = census.lab(row, 1);
-      float rowB = census.lab(row, 2);
-      float rowC = De00Kernel.chroma(rowA, rowB);
-      float nearer = STRETCH * cells.de00(cell, rowL, rowA, rowB, rowC) + TRIFLE;
-      float least = Float.MAX_VALUE;
-      int best = -1;
-      for (int rank = 0; rank < count && shortlist.distance[rank] - nearer <= least; rank++) {
-        int i = shortlist.color[rank];
-        float de00 = De00Kernel.de00(rowL, rowA, rowB, rowC, l[i], a[i], b[i], c[i]);
-        if (de00 < least || (de00 == least && i < best)) {
+      float estimate = (float) Math.sqrt(estimates[best]);
+      nearest[row] = asked[best];
+      distance[row] = estimate;
+      float a = labs[3 * row + 1];
+      float b = labs[3 * row + 2];
+      float doubt = EvenSpace.isBlue(a, b) ? DOUBT_OF_BLUES : DOUBT;
+      if (census.samples(row) >= large
+          || Math.abs(estimate - STRICT) < doubt * STRICT
+          || Math.abs(estimate - REACH) < doubt * REACH) {
+        float most = (estimate * (1 + 2 * doubt)) * (estimate * (1 + 2 * doubt));
+        findAmong(row, asked, estimates, most, labs[3 * row], a, b);
+      }
+    }
+  }
+
+  private void findAmong(
+      int row, short[] asked, float[] estimates, float most, float l, float a, float b) {
+    float c = De00Kernel.chroma(a, b);
+    float least = Float.MAX_VALUE;
+    for (int at = 0; at < asked.length; at++) {
+      if (estimates[at] <= most) {
+        float de00 = de00(l, a, b, c, asked[at]);
+        if (de00 < least) {
           least = de00;
-          best = i;
+          nearest[row] = asked[at];
+          distance[row] = de00;
         }
       }
-      nearest[row] = best;
-      distance[row] = least;
     }
-    return new NearestPatches(nearest, distance);
+  }
+
+  private float de00(float l, float a, float b, float c, int color) {
+    int i = 4 * color;
+    return De00Kernel.de00(l, a, b, c, lab[i], lab[i + 1], lab[i + 2], lab[i + 3]);
   }
 
   /** The index of the nearest colour of a row, the first of equals; -1 for paper. */

@@ -20,9 +20,10 @@ public final class Census {
   private final long[] samples;
   private final int[] kinds;
   private final AimModel aims; // null where the colours were given
-  private float[] lab; // size × 3; null until they are asked for in bulk
+  private volatile float[] lab; // size × 3; null until they are asked for in bulk
   private AimSource[] labSources;
   private final long total;
+  private final int paper;
 
   /**
    * Takes the columns as they are, without copying.
@@ -56,6 +57,7 @@ public final class Census {
     this.lab = lab;
     this.labSources = labSources;
     this.total = sum(samples);
+    this.paper = paperRow();
   }
 
   /**
@@ -78,6 +80,7 @@ public final class Census {
     this.kinds = kinds;
     this.aims = aims;
     this.total = sum(samples);
+    this.paper = paperRow();
   }
 
   private static long sum(long[] samples) {
@@ -88,7 +91,30 @@ public final class Census {
     return sum;
   }
 
-  private synchronized float[] allLab() {
+  private int paperRow() {
+    int columns = colorants.size();
+    for (int row = 0; row < samples.length; row++) {
+      int column = 0;
+      while (column < columns && tints[row * columns + column] == 0) {
+        column++;
+      }
+      if (column == columns) {
+        return row;
+      }
+    }
+    return -1;
+  }
+
+  /**
+   * The colours of all rows in single precision: L*, a*, b* a row. The array is the census's own,
+   * for loops over hundreds of thousands of rows; nobody may write to it.
+   */
+  public float[] labs() {
+    float[] known = lab;
+    return known != null ? known : computedLabs();
+  }
+
+  private synchronized float[] computedLabs() {
     if (lab == null) {
       float[] computed = new float[3 * size()];
       labSources = new AimSource[size()];
@@ -135,12 +161,7 @@ public final class Census {
 
   /** Whether a row is unprinted substrate. */
   public boolean isPaper(int row) {
-    for (int c = 0; c < colorants.size(); c++) {
-      if (tint(row, c) != 0) {
-        return false;
-      }
-    }
-    return true;
+    return row == paper;
   }
 
   /** A row's colour and where it comes from. */
@@ -153,7 +174,7 @@ public final class Census {
 
   /** One coordinate of a row's colour, in single precision: 0 is L*, 1 a*, 2 b*. */
   public float lab(int row, int axis) {
-    return allLab()[3 * row + axis];
+    return labs()[3 * row + axis];
   }
 
   /** A row's mixture as a value. */

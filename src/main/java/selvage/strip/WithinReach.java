@@ -1,0 +1,74 @@
+package selvage.strip;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.concurrent.atomic.LongAdder;
+import selvage.color.De00Kernel;
+import selvage.color.Lab;
+import selvage.survey.Census;
+
+/**
+ * How much of the inked area lies within a ΔE00 of any of some colours: exact for each row, and
+ * quick where most of a page is out of reach.
+ */
+final class WithinReach {
+  private static final int ROWS_A_TASK = 8192;
+
+  private WithinReach() {}
+
+  /** Returns the share in percent. */
+  static double percent(Census census, ColorCells cells, List<Lab> colors, float reach) {
+    float[] places = new float[3 * colors.size()];
+    for (int i = 0; i < colors.size(); i++) {
+      Lab color = colors.get(i);
+      EvenSpace.place((float) color.l(), (float) color.a(), (float) color.b(), places, 3 * i);
+    }
+    float[][] near = new float[cells.size()][]; // L*, a*, b*, chroma of each colour in reach
+    float[] list = new float[4 * colors.size()];
+    for (int cell = 0; cell < near.length; cell++) {
+      float least = EvenSpace.leastQuotient(cells.lab(cell, 1), cells.lab(cell, 2));
+      float most = reach / least + cells.radius(cell);
+      int size = 0;
+      for (int i = 0; i < colors.size(); i++) {
+        if (EvenSpace.squared(cells.places(), 3 * cell, places, 3 * i) <= most * most) {
+          Lab color = colors.get(i);
+          list[size] = (float) color.l();
+          list[size + 1] = (float) color.a();
+          list[size + 2] = (float) color.b();
+          list[size + 3] = De00Kernel.chroma(list[size + 1], list[size + 2]);
+          size += 4;
+        }
+      }
+      near[cell] = size == 0 ? null : Arrays.copyOf(list, size);
+    }
+    LongAdder within = new LongAdder();
+    Parallel.each(
+        census.size(), ROWS_A_TASK, (from, to) -> within.add(count(census, cells, near, reach, from, to)));
+    return 100 * within.sum() / cells.total();
+  }
+
+  private static long count(
+      Census census, ColorCells cells, float[][] near, float reach, int from, int to) {
+    float[] labs = census.labs();
+    long within = 0;
+    for (int row = from; row < to; row++) {
+      int cell = cells.cellOf(row);
+      if (cell < 0 || near[cell] == null) {
+        continue;
+      }
+      float[] asked = near[cell];
+      float l = labs[3 * row];
+      float a = labs[3 * row + 1];
+      float b = labs[3 * row + 2];
+      float c = De00Kernel.chroma(a, b);
+      for (int i = 0; i < asked.length; i += 4) {
+        if (De00Kernel.de00(l, a, b, c, asked[i], asked[i + 1], asked[i + 2], asked[i + 3])
+            <= reach) {
+          within += census.samples(row);
+          break;
+        }
+      }
+    }
+    return within;
+  }
+}
