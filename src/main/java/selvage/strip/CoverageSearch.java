@@ -10,16 +10,19 @@ import selvage.survey.Census;
  * Chooses rows so that as much inked area as possible lies within ΔE00 3 of a chosen one: greedy,
  * then by exchange until no swap helps.
  *
- * <p>What is made as large as possible is Σ weight · max over chosen of u(ΔE00), u falling from 1 to
- * 0.9 at the reach and there to 0, gradually where the reach cuts a cell. Such a sum is monotone and submodular, so that the greedy choice reaches at least 1 − 1/e
- * of the best (Nemhauser, Wolsey, Fisher 1978 [nemhauser1978]); a flat mixture is preferred to a
- * photograph's where it loses at most {@value #FLAT_BONUS_PERCENT} % of a step's gain.
+ * <p>What is made as large as possible is Σ weight · max over chosen of u(ΔE00), u falling from 1
+ * to 0.9 at the reach and there to 0, gradually where the reach cuts a cell. Such a sum is monotone
+ * and submodular, so that the greedy choice reaches at least 1 − 1/e of the best (Nemhauser,
+ * Wolsey, Fisher 1978 [nemhauser1978]); a flat mixture is preferred to a photograph's where it
+ * loses at most {@value #FLAT_BONUS_PERCENT} % of a step's gain.
  */
 final class CoverageSearch {
   /** Up to this ΔE00 a patch stands for a colour. */
   private static final float REACH = 3f;
 
-  /** Where a cell's mean lies nearer to the reach than this part of its radius, some rows do not. */
+  /**
+   * Where a cell's mean lies nearer to the reach than this part of its radius, some rows do not.
+   */
   private static final float SPREAD = 0.5f;
 
   /** What a colour at the reach is worth, of one that the patch has exactly. */

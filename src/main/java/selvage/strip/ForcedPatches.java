@@ -42,6 +42,9 @@ final class ForcedPatches {
   /** So near to an extreme, in ΔE00, its patch may lie where more of the page is covered. */
   private static final float NEARLY = 2f;
 
+  /** Measures of extremes are looked at in steps of a half. */
+  private static final double STEPS_A_UNIT = 2;
+
   /** The first so many percent of the inked area, counted from an extreme, are specks. */
   private static final double SPECKS_PERCENT = 0.5;
 
@@ -269,41 +272,47 @@ final class ForcedPatches {
   }
 
   /**
-   * The cell of greatest area among those that lie, by some measure, where the specks end.
+   * The row for an extreme: near the cell of greatest area among those where, by some measure, the
+   * specks end.
    *
    * @param band how much less than there still counts
-   * @return its row
    */
   private int greatest(double[] measure, double band) {
-    Integer[] order = new Integer[measure.length];
-    Arrays.setAll(order, i -> i);
-    Arrays.sort(order, (one, other) -> Double.compare(measure[other], measure[one]));
-    double specks = SPECKS_PERCENT / 100 * cells.total();
-    double sum = 0;
-    int at = 0;
-    while (at < order.length - 1 && (sum += cells.weight(order[at])) < specks) {
-      at++;
+    double most = Arrays.stream(measure).max().orElseThrow();
+    double least = Arrays.stream(measure).min().orElseThrow();
+    double[] weights = new double[(int) ((most - least) * STEPS_A_UNIT) + 1];
+    for (int cell = 0; cell < measure.length; cell++) {
+      weights[(int) ((most - measure[cell]) * STEPS_A_UNIT)] += cells.weight(cell);
     }
-    int best = order[at];
-    for (int i = at; i < order.length && measure[order[i]] >= measure[order[at]] - band; i++) {
-      best = cells.weight(order[i]) > cells.weight(best) ? order[i] : best;
+    double specks = SPECKS_PERCENT / 100 * cells.total();
+    int at = 0;
+    for (double sum = weights[0]; sum < specks && at < weights.length - 1; ) {
+      sum += weights[++at];
+    }
+    double to = most - at / STEPS_A_UNIT;
+    int best = -1;
+    for (int cell = 0; cell < measure.length; cell++) {
+      if (measure[cell] <= to
+          && measure[cell] >= to - band
+          && (best < 0 || cells.weight(cell) > cells.weight(best))) {
+        best = cell;
+      }
     }
     return densestNear(best);
   }
 
   /** Of the cells that look nearly like one, the row where the page's colours lie densest. */
   private int densestNear(int cell) {
+    float[] place = Arrays.copyOfRange(cells.places(), 3 * cell, 3 * cell + 3);
+    int[] near = new int[cells.size()];
+    int count = cells.near(place, NEARLY, near);
     int best = cell;
     double most = cells.weightAround(cell);
-    for (int other = 0; other < cells.size(); other++) {
-      if (cells.de00(
-              other, cells.lab(cell, 0), cells.lab(cell, 1), cells.lab(cell, 2), cells.chroma(cell))
-          <= NEARLY) {
-        double around = cells.weightAround(other);
-        if (around > most) {
-          most = around;
-          best = other;
-        }
+    for (int i = 0; i < count; i++) {
+      double around = cells.weightAround(near[i]);
+      if (around > most) {
+        most = around;
+        best = near[i];
       }
     }
     return cells.largestMember(best);

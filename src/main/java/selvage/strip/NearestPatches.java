@@ -13,8 +13,8 @@ import selvage.survey.Census;
  * the quotient is found at the cell's mean, with CIEDE2000 itself. A row whose distance so found
  * comes near to one of the two that coverage is told for, {@value #STRICT} and {@value #REACH}, is
  * asked with CIEDE2000 itself, so that it falls on the right side; and so is every row of large
- * area. A test holds all to the full search. (A photograph has 200,000 rows; two differences for each would take longer than all of
- * the choice.)
+ * area. A test holds all to the full search. (A photograph has 200,000 rows; two differences for
+ * each would take longer than all of the choice.)
  */
 final class NearestPatches {
   /** The narrower distance that coverage is told for. */
@@ -26,10 +26,10 @@ final class NearestPatches {
   private static final int CHUNK = 8192;
 
   /** How wrong the proportion may be, as a share of the distance. */
-  private static final float DOUBT = 0.08f;
+  private static final float DOUBT = 0.1f;
 
   /** The same among blues, where CIEDE2000 turns with the direction of a difference. */
-  private static final float DOUBT_OF_BLUES = 0.3f;
+  private static final float DOUBT_OF_BLUES = 0.35f;
 
   /** Nearer than this to a colour, the proportion at the cell's mean says nothing. */
   private static final float TOO_NEAR = 0.5f;

@@ -43,7 +43,9 @@ final class WithinReach {
     }
     LongAdder within = new LongAdder();
     Parallel.each(
-        census.size(), ROWS_A_TASK, (from, to) -> within.add(count(census, cells, near, reach, from, to)));
+        census.size(),
+        ROWS_A_TASK,
+        (from, to) -> within.add(count(census, cells, near, reach, from, to)));
     return 100 * within.sum() / cells.total();
   }
 
