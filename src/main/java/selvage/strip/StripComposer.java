@@ -25,6 +25,7 @@ final class StripComposer {
   private static final double HAIRLINE_OFF_MM = 0.2;
   private static final double START_BAR_MM = 1.5;
   private static final double BETWEEN_SETS_MM = 1.5;
+  private static final double HEAD_GAP_MM = 1.5;
   private static final String DOT = "  ·  ";
 
   private final ReaderGeometry reader;
@@ -57,14 +58,13 @@ final class StripComposer {
       }
     }
     this.widthMm = Math.max(longest + 2 * QUIET_MM, Math.min(LEAST_WIDTH_MM, availableMm));
-    addFootLines(content.label());
-    y += 1;
     addRows(jobRows, "The job's own colours");
     if (!jobRows.isEmpty() && !standardRows.isEmpty()) {
       y += BETWEEN_SETS_MM;
     }
     addRows(standardRows, "Standard patches: " + content.standardName());
-    addHeading(content, stripId);
+    y += HEAD_GAP_MM;
+    addHead(content.label(), IdMark.of(stripId), stripId);
     y += QUIET_MM;
   }
 
@@ -88,9 +88,20 @@ final class StripComposer {
     return new StripDrawing(bars, arrows, texts);
   }
 
-  private void addHeading(StripContent content, String stripId) {
-    StripLabel label = content.label();
-    y += 1.2;
+  /** The strip's name as a mark, and beside it as text with all that the label says. */
+  private void addHead(StripLabel label, IdMark mark, String stripId) {
+    double bottom = y;
+    double indent = mark.sizeMm() + IdMark.CLEAR_MM;
+    addLines(List.of(StripLabel.CAUTION.split(" ")), CAUTION_PT, " ", indent);
+    List<String> items = new ArrayList<>();
+    for (Item item : label.items()) {
+      items.add(item.name() + ": " + item.value());
+    }
+    if (!items.isEmpty()) {
+      y += 0.3;
+      addLines(items, ITEM_PT, DOT, indent);
+    }
+    y += 0.3;
     addLines(
         List.of(
             "Control strip " + stripId,
@@ -98,28 +109,16 @@ final class StripComposer {
             label.page(),
             label.condition(),
             label.dateTime()),
-        HEADING_PT);
-  }
-
-  private void addFootLines(StripLabel label) {
-    addLines(List.of(StripLabel.CAUTION.split(" ")), CAUTION_PT, " ");
-    y += 0.4;
-    List<String> items = new ArrayList<>();
-    for (Item item : label.items()) {
-      items.add(item.name() + ": " + item.value());
-    }
-    if (!items.isEmpty()) {
-      addLines(items, ITEM_PT);
-    }
-  }
-
-  private void addLines(List<String> parts, double sizePt) {
-    addLines(parts, sizePt, DOT);
+        HEADING_PT,
+        DOT,
+        indent);
+    y = Math.max(y, bottom + mark.sizeMm());
+    bars.addAll(mark.bars(QUIET_MM, y - mark.sizeMm()));
   }
 
   /** Sets parts in as few lines as they need; the first line is the uppermost. */
-  private void addLines(List<String> parts, double sizePt, String between) {
-    double room = widthMm - 2 * QUIET_MM;
+  private void addLines(List<String> parts, double sizePt, String between, double indent) {
+    double room = widthMm - 2 * QUIET_MM - indent;
     List<String> lines = new ArrayList<>();
     String line = "";
     for (String part : parts) {
@@ -135,7 +134,7 @@ final class StripComposer {
     lines.add(line);
     double pitch = sizePt * MM_PER_PT * LEADING;
     for (int i = lines.size() - 1; i >= 0; i--) {
-      texts.add(new Text(QUIET_MM, y + 0.24 * pitch, sizePt, lines.get(i)));
+      texts.add(new Text(QUIET_MM + indent, y + 0.24 * pitch, sizePt, lines.get(i)));
       y += pitch;
     }
   }

@@ -1,0 +1,67 @@
+package selvage.sheet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.File;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** The mark of a stamped sheet, drawn by one independent program and read by another. */
+class StampedMarkEndToEndTest {
+  @TempDir Path folder;
+
+  @BeforeAll
+  static void needsTools() {
+    assumeTrue(StampedSheet.hasTools(), "gs or qpdf is not installed");
+    assumeTrue(isInstalled("dmtxread"), "dmtxread is not installed");
+  }
+
+  private static boolean isInstalled(String tool) {
+    for (String place : System.getenv("PATH").split(File.pathSeparator)) {
+      if (Path.of(place, tool).toFile().canExecute()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  @ParameterizedTest
+  @CsvSource({"0, BOTTOM", "90, TOP", "0, LEFT"})
+  void mark_drawnAt300AnInch_isReadAsTheStripsName(int rotate, Edge edge) throws Exception {
+    JobPdf pdf =
+        new JobPdf()
+            .page(
+                "/MediaBox [0 0 595 420] /Rotate " + rotate + " " + JobPdf.SPOTS,
+                "0.2 0.8 0 0 k 100 100 200 200 re f");
+    StampedSheet sheet = StampedSheet.of(folder, pdf, Optional.of(edge));
+    Path picture = folder.resolve("sheet.png");
+    output(
+        List.of(
+            "gs",
+            "-q",
+            "-dNOPAUSE",
+            "-dBATCH",
+            "-dSAFER",
+            "-sDEVICE=pnggray",
+            "-r300",
+            "-sOutputFile=" + picture,
+            sheet.proof.toString()));
+    String read = output(List.of("dmtxread", "-N1", "-m20000", picture.toString()));
+    assertThat(read.strip()).isEqualTo(sheet.strip.layout().stripId());
+  }
+
+  private static String output(List<String> command) throws Exception {
+    Process process =
+        new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.DISCARD).start();
+    String text = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+    process.waitFor();
+    return text;
+  }
+}
