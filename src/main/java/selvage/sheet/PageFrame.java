@@ -75,6 +75,11 @@ final class PageFrame {
     return new AffineTransform(toUser);
   }
 
+  /** A length in user space units. */
+  double userUnits(double mm) {
+    return mm / mmPerUnit;
+  }
+
   /** A rectangle of user space as displayed, in millimetres. */
   Rectangle displayed(Rectangle user) {
     try {

@@ -7,8 +7,9 @@ import java.util.function.DoubleFunction;
 import selvage.strip.StripLayout;
 
 /**
- * Finds a place for a strip: blank room of the media outside the bleed, else beyond the edge where
- * the sheet grows least, a tenth being granted for text that reads without turning the sheet.
+ * Finds a place for a strip: blank room of the media outside the bleed, as far from ink as there is
+ * a choice, else beyond the edge where the sheet grows least, a tenth being granted for text that
+ * reads without turning the sheet.
  */
 final class StripPlacer {
   /** How long a strip may become where a page is too short for any. */
@@ -18,6 +19,11 @@ final class StripPlacer {
   private static final int LENGTHS = 6;
 
   private static final double SLIDE_MM = 5;
+
+  /** Ink this far off does not scatter into a reading (common practice, no source). */
+  private static final double ENOUGH_MM = 12;
+
+  private static final double CLEARANCE_STEP_MM = 3;
 
   /**
    * The sheet grows by whole steps of half an inch, a whole number of samples at any even
@@ -58,11 +64,12 @@ final class StripPlacer {
    */
   Placement place(Optional<Edge> wanted) {
     List<Edge> edges = wanted.map(List::of).orElse(List.of(Edge.values()));
+    Placement free = null;
     for (Edge edge : edges) {
-      Optional<Placement> free = free(edge);
-      if (free.isPresent()) {
-        return free.get();
-      }
+      free = clearer(free, free(edge));
+    }
+    if (free != null) {
+      return free;
     }
     return edges.stream()
         .map(this::beyond)
@@ -137,10 +144,37 @@ final class StripPlacer {
     return Math.ceil(mm / STEP_MM - ROUNDING_MM) * STEP_MM;
   }
 
-  /** Room between crop box and bleed box, at full length or shorter, wherever it is blank. */
-  private Optional<Placement> free(Edge edge) {
+  /** The place with more bare sheet around it; the first where they are alike. */
+  private Placement clearer(Placement first, Placement second) {
+    if (first == null || second == null) {
+      return first == null ? second : first;
+    }
+    return clearance(second) > clearance(first) ? second : first;
+  }
+
+  /** How far a free place is from any ink, in millimetres, as far as that matters. */
+  private double clearance(Placement place) {
+    double clear = 0;
+    while (clear < ENOUGH_MM && isBlank(place, clear + CLEARANCE_STEP_MM)) {
+      clear += CLEARANCE_STEP_MM;
+    }
+    return clear;
+  }
+
+  private boolean isBlank(Placement place, double aroundMm) {
+    Rectangle box = place.box();
+    double around = frame.userUnits(aroundMm);
+    return occupancy.isBlank(
+        box.llx() - around, box.lly() - around, box.urx() + around, box.ury() + around);
+  }
+
+  /**
+   * Room between crop box and bleed box, at full length or shorter, where it is blank; null where
+   * there is none.
+   */
+  private Placement free(Edge edge) {
     if (occupancy == InkOccupancy.UNKNOWN) {
-      return Optional.empty();
+      return null;
     }
     Rectangle crop = frame.displayedCrop();
     Rectangle bleed = frame.displayedBleed();
@@ -156,20 +190,21 @@ final class StripPlacer {
       double length = room - (room - shortestMm) * step / LENGTHS;
       StripLayout layout = layouts.apply(length);
       if (layout.heightMm() > depth + ROUNDING_MM) {
-        return Optional.empty(); // a shorter one is higher still
+        return null; // a shorter one is higher still
       }
-      Optional<Placement> found = slide(edge, layout, crop, room);
-      if (found.isPresent()) {
+      Placement found = slide(edge, layout, crop, room);
+      if (found != null) {
         return found;
       }
     }
-    return Optional.empty();
+    return null;
   }
 
-  /** Tries places along the edge, from its middle outwards. */
-  private Optional<Placement> slide(Edge edge, StripLayout layout, Rectangle crop, double room) {
+  /** Tries places along the edge, from its middle outwards; null where none is blank. */
+  private Placement slide(Edge edge, StripLayout layout, Rectangle crop, double room) {
     double spare = Math.max(0, room - layout.widthMm());
     int steps = (int) (spare / 2 / SLIDE_MM);
+    Placement best = null;
     for (int i = 0; i <= 2 * steps; i++) {
       double off = spare / 2 + SLIDE_MM * (i % 2 == 0 ? i / 2 : -(i + 1) / 2);
       Placement place =
@@ -179,12 +214,14 @@ final class StripPlacer {
             case LEFT -> inside(edge, layout, crop.llx(), crop.lly() + off);
             case RIGHT -> inside(edge, layout, crop.urx() - layout.heightMm(), crop.lly() + off);
           };
-      Rectangle box = place.box();
-      if (occupancy.isBlank(box.llx(), box.lly(), box.urx(), box.ury())) {
-        return Optional.of(place);
+      if (isBlank(place, 0)) {
+        best = clearer(best, place);
+        if (clearance(best) >= ENOUGH_MM) {
+          return best;
+        }
       }
     }
-    return Optional.empty();
+    return best;
   }
 
   private Placement inside(Edge edge, StripLayout layout, double x, double y) {

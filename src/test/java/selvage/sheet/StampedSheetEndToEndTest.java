@@ -247,6 +247,22 @@ class StampedSheetEndToEndTest {
   }
 
   @Test
+  void stamp_inkBesideTheBlankMargin_keepsAwayFromIt() throws Exception {
+    // Ink as far as 100 on the left: the middle of the edge would be nearer to it than the right.
+    StampedSheet sheet =
+        stamp(
+            new JobPdf()
+                .page(
+                    "/MediaBox [0 0 1000 800] /BleedBox [20 300 980 780] /TrimBox [20 300 980 780] "
+                        + JobPdf.SPOTS,
+                    "1 0 0 0 k 0 0 100 300 re f"),
+            Optional.empty(),
+            (llx, lly, urx, ury) -> llx >= 100 && ury < 305);
+    assertThat(sheet.strip.place().mediaExtended()).isFalse();
+    assertThat(sheet.strip.place().xPt()).isGreaterThan(100 + 12 / 25.4 * 72);
+  }
+
+  @Test
   void stamp_inkInTheMargin_growsTheSheet() throws Exception {
     StampedSheet sheet =
         stamp(
