@@ -1,7 +1,9 @@
 package selvage.strip;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Random;
 import selvage.color.ColorDifference;
 import selvage.color.Lab;
 
@@ -11,8 +13,10 @@ import selvage.color.Lab;
  *
  * <p>Swaps two places as long as that lowers Σ max(0, 1 − ΔE*ab / {@value #CLEAR})⁴ over all
  * neighbours; a row that differs from its reverse by less than {@value #LEAST_REVERSAL} ΔE*ab
- * everywhere costs 1 more. Ends in a place where no single swap helps; the same input gives the
- * same order.
+ * everywhere costs 1 more. Then takes the weakest pair of neighbours apart, by a swap or by turning
+ * a stretch of its row round, as long as that leaves the weakest pair of what it touched stronger.
+ * The best of {@value #STARTS} searches from different orders counts; the same input gives the same
+ * order. {@link #bound} says how good the best order could be at most.
  */
 final class PatchOrder {
   /** Neighbours that differ by this ΔE*ab are as clear as need be. */
@@ -22,6 +26,12 @@ final class PatchOrder {
   static final double LEAST_REVERSAL = 15;
 
   private static final int MOST_PASSES = 60;
+
+  /** The search begins in so many orders. */
+  private static final int STARTS = 8;
+
+  /** Of taking the weakest pair apart. */
+  private static final int MOST_STEPS = 1000;
 
   private final double[][] distance;
   private final int[][] rows;
@@ -52,24 +62,94 @@ final class PatchOrder {
    * @return indices into {@code colors}, row by row
    */
   static List<List<Integer>> arrange(List<Lab> colors, int rowCount) {
-    int others = colors.size() - rowCount;
+    int[] others = new int[colors.size() - rowCount];
+    for (int i = 0; i < others.length; i++) {
+      others[i] = rowCount + i;
+    }
+    Random random = new Random(1);
+    PatchOrder best = null;
+    for (int start = 0; start < STARTS; start++) {
+      PatchOrder order = new PatchOrder(colors, rowCount, rows(others, rowCount));
+      order.search();
+      order.strengthen();
+      best = best == null || order.isStrongerThan(best) ? order : best;
+      shuffle(others, random);
+    }
+    List<List<Integer>> result = new ArrayList<>();
+    for (int[] row : best.rows) {
+      result.add(Arrays.stream(row).boxed().toList());
+    }
+    return result;
+  }
+
+  /** Rows of about equal length, each with a substrate patch first. */
+  private static int[][] rows(int[] others, int rowCount) {
     int[][] rows = new int[rowCount][];
-    int next = rowCount;
+    int next = 0;
     for (int row = 0; row < rowCount; row++) {
-      int share = others / rowCount + (row < others % rowCount ? 1 : 0);
+      int share = others.length / rowCount + (row < others.length % rowCount ? 1 : 0);
       rows[row] = new int[share + 1];
       rows[row][0] = row;
       for (int i = 1; i <= share; i++) {
-        rows[row][i] = next++;
+        rows[row][i] = others[next++];
       }
     }
-    PatchOrder order = new PatchOrder(colors, rowCount, rows);
-    order.search();
-    List<List<Integer>> result = new ArrayList<>();
-    for (int[] row : rows) {
-      result.add(java.util.Arrays.stream(row).boxed().toList());
+    return rows;
+  }
+
+  private static void shuffle(int[] items, Random random) {
+    for (int i = items.length - 1; i > 0; i--) {
+      int j = random.nextInt(i + 1);
+      int kept = items[i];
+      items[i] = items[j];
+      items[j] = kept;
     }
-    return result;
+  }
+
+  /**
+   * Whether the weakest pair of all rows is stronger, a row that reads alike backwards counting.
+   */
+  private boolean isStrongerThan(PatchOrder other) {
+    double weakest = Double.POSITIVE_INFINITY;
+    double others = Double.POSITIVE_INFINITY;
+    for (int r = 0; r < rows.length; r++) {
+      weakest = Math.min(weakest, weakestToldApart(r));
+      others = Math.min(others, other.weakestToldApart(r));
+    }
+    return weakest > others;
+  }
+
+  /**
+   * A contrast that the weakest pair of neighbours can't exceed in any order of these colours.
+   *
+   * <p>Every patch has a neighbour, at best the one that differs most from it; all but the two ends
+   * of each row have two, of which the weaker is at best the second of those.
+   *
+   * @return ΔE*ab, infinite where no patch has a neighbour
+   */
+  static double bound(List<Lab> colors, int rowCount) {
+    int size = colors.size();
+    if (size <= rowCount) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double bound = Double.POSITIVE_INFINITY;
+    double[] seconds = new double[size];
+    for (int i = 0; i < size; i++) {
+      double first = 0;
+      for (int j = 0; j < size; j++) {
+        double distance = i == j ? 0 : ColorDifference.de76(colors.get(i), colors.get(j));
+        if (distance > first) {
+          seconds[i] = first;
+          first = distance;
+        } else {
+          seconds[i] = Math.max(seconds[i], distance);
+        }
+      }
+      bound = Math.min(bound, first);
+    }
+    Arrays.sort(seconds);
+    int ends = 2 * rowCount;
+    return ends < size ? Math.min(bound, seconds[ends]) : bound;
   }
 
   private void search() {
@@ -122,14 +202,101 @@ final class PatchOrder {
   private double cost(int r) {
     int[] row = rows[r];
     double sum = 0;
-    double reversal = 0;
     for (int i = 1; i < row.length; i++) {
       double lack = Math.max(0, 1 - distance[row[i - 1]][row[i]] / CLEAR);
       sum += lack * lack * lack * lack;
     }
+    return sum + (reversal(r) < LEAST_REVERSAL ? 1 : 0);
+  }
+
+  /** How much a row differs from its reverse. */
+  private double reversal(int r) {
+    int[] row = rows[r];
+    double reversal = 0;
     for (int i = 0; i < row.length / 2; i++) {
       reversal = Math.max(reversal, distance[row[i]][row[row.length - 1 - i]]);
     }
-    return sum + (reversal < LEAST_REVERSAL ? 1 : 0);
+    return reversal;
+  }
+
+  /** Takes the weakest pair of neighbours apart until that no longer helps. */
+  private void strengthen() {
+    for (int step = 0; step < MOST_STEPS && takeWeakestApart(); step++) {}
+  }
+
+  private boolean takeWeakestApart() {
+    int r = 0;
+    for (int row = 1; row < rows.length; row++) {
+      r = weakest(row) < weakest(r) ? row : r;
+    }
+    double weakest = weakest(r);
+    for (int i = 1; i < rows[r].length; i++) {
+      if (distance[rows[r][i - 1]][rows[r][i]] == weakest
+          && (swapAway(r, i - 1, weakest) || swapAway(r, i, weakest) || turn(r, i, weakest))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Swaps one place with the partner that leaves the rows of both strongest. */
+  private boolean swapAway(int r, int i, double weakest) {
+    double strongest = weakest;
+    int withRow = -1;
+    int withPlace = -1;
+    for (int s = 0; s < rows.length; s++) {
+      for (int j = 0; j < rows[s].length; j++) {
+        if (s != r && (rows[r][i] < fixed || rows[s][j] < fixed)) {
+          continue;
+        }
+        swap(r, i, s, j);
+        double found = Math.min(weakestToldApart(r), weakestToldApart(s));
+        swap(r, i, s, j);
+        if (found > strongest) {
+          strongest = found;
+          withRow = s;
+          withPlace = j;
+        }
+      }
+    }
+    if (withRow < 0) {
+      return false;
+    }
+    swap(r, i, withRow, withPlace);
+    return true;
+  }
+
+  /** Turns the stretch from a place to another of its row round, where that helps. */
+  private boolean turn(int r, int i, double weakest) {
+    for (int j = i + 1; j < rows[r].length; j++) {
+      reverse(rows[r], i, j);
+      if (weakestToldApart(r) > weakest) {
+        return true;
+      }
+      reverse(rows[r], i, j);
+    }
+    return false;
+  }
+
+  private static void reverse(int[] row, int from, int to) {
+    for (int i = from, j = to; i < j; i++, j--) {
+      int kept = row[i];
+      row[i] = row[j];
+      row[j] = kept;
+    }
+  }
+
+  /** The least contrast of a row's neighbours. */
+  private double weakest(int r) {
+    double weakest = Double.POSITIVE_INFINITY;
+    for (int i = 1; i < rows[r].length; i++) {
+      weakest = Math.min(weakest, distance[rows[r][i - 1]][rows[r][i]]);
+    }
+    return weakest;
+  }
+
+  /** As {@link #weakest}; none where the row reads alike backwards. */
+  private double weakestToldApart(int r) {
+    return reversal(r) < LEAST_REVERSAL ? -1 : weakest(r);
   }
 }

@@ -28,6 +28,7 @@ public final class StripLayout {
   private final List<Placed> placed;
   private final List<String> labels;
   private final double leastContrast;
+  private final double contrastBound;
   private final StripDrawing drawing;
 
   private StripLayout(
@@ -37,6 +38,7 @@ public final class StripLayout {
       List<Placed> placed,
       List<String> labels,
       double leastContrast,
+      double contrastBound,
       StripDrawing drawing) {
     this.stripId = stripId;
     this.widthMm = widthMm;
@@ -44,6 +46,7 @@ public final class StripLayout {
     this.placed = List.copyOf(placed);
     this.labels = List.copyOf(labels);
     this.leastContrast = leastContrast;
+    this.contrastBound = contrastBound;
     this.drawing = drawing;
   }
 
@@ -91,6 +94,7 @@ public final class StripLayout {
         composer.placed(),
         composer.labels(),
         leastContrast,
+        Math.min(bound(jobRows), bound(standardRows)),
         composer.drawing());
   }
 
@@ -111,6 +115,11 @@ public final class StripLayout {
       least = Math.min(least, ColorDifference.de76(before, row.get(i).aim().lab()));
     }
     return least;
+  }
+
+  private static double bound(List<List<PrintedPatch>> rows) {
+    List<Lab> colors = rows.stream().flatMap(List::stream).map(patch -> patch.aim().lab()).toList();
+    return PatchOrder.bound(colors, rows.size());
   }
 
   /** The strip's name. */
@@ -141,6 +150,11 @@ public final class StripLayout {
   /** The least ΔE*ab between two neighbours of a row; infinite where no patch has a neighbour. */
   public double leastContrast() {
     return leastContrast;
+  }
+
+  /** What {@link #leastContrast} could not exceed in any order of the same rows. */
+  public double contrastBound() {
+    return contrastBound;
   }
 
   /**

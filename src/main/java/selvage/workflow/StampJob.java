@@ -264,10 +264,12 @@ public final class StampJob {
               "neighbours-alike",
               String.format(
                   Locale.ROOT,
-                  "page %d: two neighbours of a row differ by ΔE*ab %.1f only, and this reader scans"
-                      + " rows without dividers; read them patch by patch, or use another reader",
+                  "page %d: two neighbours of a row differ by ΔE*ab %.1f only (no order of these patches"
+                      + " has more than %.1f everywhere), and this reader scans rows without"
+                      + " dividers; read them patch by patch, or use another reader",
                   share.page(),
-                  contrast)));
+                  contrast,
+                  stamped.layout().contrastBound())));
     }
   }
 
