@@ -3,7 +3,7 @@ package selvage.sheet;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.io.File;
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
@@ -18,18 +18,17 @@ class StampedMarkEndToEndTest {
   @TempDir Path folder;
 
   @BeforeAll
-  static void needsTools() {
+  static void needsTools() throws Exception {
     assumeTrue(StampedSheet.hasTools(), "gs or qpdf is not installed");
     assumeTrue(isInstalled("dmtxread"), "dmtxread is not installed");
   }
 
-  private static boolean isInstalled(String tool) {
-    for (String place : System.getenv("PATH").split(File.pathSeparator)) {
-      if (Path.of(place, tool).toFile().canExecute()) {
-        return true;
-      }
+  private static boolean isInstalled(String tool) throws Exception {
+    try {
+      return new ProcessBuilder(tool, "--version").start().waitFor() == 0;
+    } catch (IOException e) {
+      return false;
     }
-    return false;
   }
 
   @ParameterizedTest
