@@ -21,6 +21,10 @@ enum BuiltInCondition {
 
   private final double totalInk;
 
+  /** What the file says, read once; always the same. */
+  @SuppressWarnings("ImmutableEnumChecker")
+  private CharacterizedCondition known;
+
   BuiltInCondition(double totalInk) {
     this.totalInk = totalInk;
   }
@@ -62,15 +66,25 @@ enum BuiltInCondition {
     return squeezed.toString().toUpperCase(Locale.ROOT);
   }
 
-  /** Reads the data from the program's own files. */
-  CharacterizedCondition load(ReferenceCondition.Origin origin) {
+  /** The condition, whose data are read and prepared once a process. */
+  synchronized CharacterizedCondition load(ReferenceCondition.Origin origin) {
+    if (known == null) {
+      known = read();
+    }
+    return known.withOrigin(origin);
+  }
+
+  private CharacterizedCondition read() {
     String file = "/conditions/" + name() + ".packed";
     try (InputStream in = BuiltInCondition.class.getResourceAsStream(file)) {
       if (in == null) {
         throw new IllegalStateException("the program lacks its file " + file);
       }
       return new CharacterizedCondition(
-          name(), origin, PackedCharacterization.unpack(name(), in.readAllBytes()), totalInk);
+          name(),
+          ReferenceCondition.Origin.BUILT_IN,
+          PackedCharacterization.unpack(name(), in.readAllBytes()),
+          totalInk);
     } catch (IOException e) {
       throw new UncheckedIOException(file, e);
     }

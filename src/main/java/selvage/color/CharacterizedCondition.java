@@ -12,8 +12,8 @@ final class CharacterizedCondition implements ReferenceCondition {
   private final Origin origin;
   private final CharacterizationData data;
   private final CellularModel model;
-  private final double totalInk;
   private final Inverse inverse;
+  private final ProcessSeparation fromSrgb;
 
   /**
    * A condition of its data.
@@ -22,22 +22,31 @@ final class CharacterizedCondition implements ReferenceCondition {
    * @param totalInk the most ink that {@link #separate} uses, as a fraction
    */
   CharacterizedCondition(String name, Origin origin, CharacterizationData data, double totalInk) {
-    this(name, origin, data, CellularModel.of(data), totalInk);
-  }
-
-  private CharacterizedCondition(
-      String name, Origin origin, CharacterizationData data, CellularModel model, double totalInk) {
     this.name = Objects.requireNonNull(name, "name");
     this.origin = Objects.requireNonNull(origin, "origin");
     this.data = data;
-    this.model = model;
-    this.totalInk = totalInk;
+    this.model = CellularModel.of(data);
     this.inverse = new Inverse(new Relative(model), totalInk);
+    this.fromSrgb = new ProcessSeparation(SourceColor.srgb(), this);
   }
 
-  /** The same condition, found elsewhere. */
+  private CharacterizedCondition(CharacterizedCondition same, Origin origin) {
+    this.name = same.name;
+    this.origin = origin;
+    this.data = same.data;
+    this.model = same.model;
+    this.inverse = same.inverse;
+    this.fromSrgb = same.fromSrgb;
+  }
+
+  /** The same condition, found elsewhere; what was prepared for one serves both. */
   CharacterizedCondition withOrigin(Origin other) {
-    return new CharacterizedCondition(name, other, data, model, totalInk);
+    return other == origin ? this : new CharacterizedCondition(this, other);
+  }
+
+  @Override
+  public ProcessSeparation fromSrgb() {
+    return fromSrgb;
   }
 
   @Override

@@ -94,20 +94,35 @@ public final class ProcessSeparation {
       if (packed == before) {
         System.arraycopy(out, 4 * pixel - 4, out, 4 * pixel, 4);
       } else {
-        interpolate(r, g, b, out, 4 * pixel);
+        interpolate(r * Tint.PER_BYTE, g * Tint.PER_BYTE, b * Tint.PER_BYTE, out, 4 * pixel);
         before = packed;
       }
     }
   }
 
-  /** In tetrahedra, in whole numbers: 255 shares of a cell, as 32 cells span 255 steps. */
+  /**
+   * The tints of one colour through the grid, for a source of three components.
+   *
+   * @param red the first component's place in its range, 0 to {@link Tint#FULL}; then the others
+   * @param tintsOut takes C, M, Y, K in {@link Tint} units
+   * @param at the index of the first in {@code tintsOut}
+   */
+  public void separate(int red, int green, int blue, char[] tintsOut, int at) {
+    if (source.components() != 3) {
+      throw new IllegalArgumentException(
+          "expected a source of 3 components, found one of " + source.components());
+    }
+    interpolate(red, green, blue, tintsOut, at);
+  }
+
+  /** In tetrahedra, in whole numbers: FULL shares of a cell, as 32 cells span FULL steps. */
   private void interpolate(int r, int g, int b, char[] out, int at) {
-    int cellR = Math.min(r * 32 / 255, 31);
-    int cellG = Math.min(g * 32 / 255, 31);
-    int cellB = Math.min(b * 32 / 255, 31);
-    int shareR = r * 32 - cellR * 255;
-    int shareG = g * 32 - cellG * 255;
-    int shareB = b * 32 - cellB * 255;
+    int cellR = Math.min(r * 32 / Tint.FULL, 31);
+    int cellG = Math.min(g * 32 / Tint.FULL, 31);
+    int cellB = Math.min(b * 32 / Tint.FULL, 31);
+    int shareR = r * 32 - cellR * Tint.FULL;
+    int shareG = g * 32 - cellG * Tint.FULL;
+    int shareB = b * 32 - cellB * Tint.FULL;
     int first = STEP_R;
     int last = 1;
     int most = shareR;
@@ -145,17 +160,17 @@ public final class ProcessSeparation {
     long t1 = most > 0 ? point(p + first) : t0;
     long t2 = middle > 0 ? point(end - last) : t0;
     long t3 = least > 0 ? point(end) : t0;
-    int w0 = 255 - most;
+    int w0 = Tint.FULL - most;
     int w1 = most - middle;
     int w2 = middle - least;
     for (int i = 0; i < 4; i++) {
       int shift = 48 - 16 * i;
-      int sum =
-          w0 * (int) ((t0 >>> shift) & 0xFFFF)
-              + w1 * (int) ((t1 >>> shift) & 0xFFFF)
-              + w2 * (int) ((t2 >>> shift) & 0xFFFF)
-              + least * (int) ((t3 >>> shift) & 0xFFFF);
-      out[at + i] = (char) ((sum + 127) / 255);
+      long sum =
+          w0 * ((t0 >>> shift) & 0xFFFF)
+              + w1 * ((t1 >>> shift) & 0xFFFF)
+              + w2 * ((t2 >>> shift) & 0xFFFF)
+              + least * ((t3 >>> shift) & 0xFFFF);
+      out[at + i] = (char) ((sum + Tint.FULL / 2) / Tint.FULL);
     }
   }
 

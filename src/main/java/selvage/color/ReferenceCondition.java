@@ -73,4 +73,9 @@ public interface ReferenceCondition {
    * @return C, M, Y, K as fractions 0 to 1; the nearest the condition can print
    */
   float[] separate(Lab relative);
+
+  /** The way from sRGB to this condition; what it has worked out may serve later callers. */
+  default ProcessSeparation fromSrgb() {
+    return new ProcessSeparation(SourceColor.srgb(), this);
+  }
 }

@@ -1,10 +1,8 @@
 package selvage.separation;
 
 import java.io.IOException;
-import java.util.Arrays;
 import java.util.NavigableMap;
 import java.util.TreeMap;
-import org.apache.pdfbox.pdmodel.common.function.PDFunction;
 import selvage.color.AimSource;
 import selvage.color.Lab;
 import selvage.color.ReferenceCondition;
@@ -35,7 +33,7 @@ final class AlternateColor {
     if (alternate != null && alternate.components() <= MOST_INPUTS) {
       try {
         SourceSpace space = spaces.read(alternate.space(), alternate.resources());
-        PDFunction transform = FunctionReader.read(alternate.transform());
+        TintFunction transform = FunctionReader.read(alternate.transform());
         for (int i = 1; i <= STEPS; i++) {
           ramp.put(100.0 * i / STEPS, lab(space, transform, alternate, (float) i / STEPS));
         }
@@ -51,11 +49,12 @@ final class AlternateColor {
   }
 
   private Lab lab(
-      SourceSpace space, PDFunction transform, SpotAlternates.Alternate alternate, float tint)
+      SourceSpace space, TintFunction transform, SpotAlternates.Alternate alternate, float tint)
       throws IOException {
     float[] input = new float[alternate.components()];
     input[alternate.component()] = tint;
-    float[] color = Arrays.copyOf(transform.eval(input), Math.max(1, space.components()));
+    float[] color = new float[Math.max(1, space.components())];
+    transform.eval(input, color);
     if (space instanceof ProcessSpaces.Converted converted) {
       return absolute(converted.source(), color);
     }

@@ -1,12 +1,24 @@
 package selvage.separation;
 
+import java.util.HashMap;
+import java.util.Map;
 import selvage.ink.Tint;
 
-/** Takes state rows from one blending colour space to another. */
+/**
+ * Takes state rows from one blending colour space to another.
+ *
+ * <p>Each distinct colour is converted once a page. What an image or a shading had a part in goes
+ * through a grid, as their own samples do; so do the colours beyond the first few thousand, which
+ * only soft edges and blended gradients have.
+ */
 final class BlendSpaces {
+  private static final int COMPUTED = ObjectKind.IMAGE.bit() | ObjectKind.SHADING.bit();
+  private static final int MOST_EXACT = 4096;
+
   private final ProcessLinks links;
   private final float[] rgb = new float[3];
   private final float[] cmyk = new float[4];
+  private final Map<Long, Long> exact = new HashMap<>();
 
   BlendSpaces(ProcessLinks links) {
     this.links = links;
@@ -17,29 +29,58 @@ final class BlendSpaces {
     if (from == to) {
       return;
     }
+    if (to == Layer.Blending.CMYK) {
+      // A gray layer is a CMYK layer with black alone.
+      if (from == Layer.Blending.RGB) {
+        rgbToCmyk(row);
+      }
+      return;
+    }
     readCmykOrRgb(row, from);
-    switch (to) {
-      case CMYK -> {
-        if (from == Layer.Blending.RGB) {
-          links.deviceRgb().convert(rgb, cmyk);
-        }
+    if (from != Layer.Blending.RGB) {
+      links.cmykToRgb(cmyk, rgb);
+    }
+    if (to == Layer.Blending.RGB) {
+      writeRgb(row, rgb);
+    } else {
+      writeGray(row, rgb);
+    }
+  }
+
+  private void rgbToCmyk(char[] row) {
+    int first = StateTable.INKS;
+    if ((row[StateTable.KINDS] & COMPUTED) == 0) {
+      long key = (long) row[first] << 32 | (long) row[first + 1] << 16 | row[first + 2];
+      Long known = exact.get(key);
+      if (known == null && exact.size() < MOST_EXACT) {
+        known = exactCmyk(row);
+        exact.put(key, known);
+      }
+      if (known != null) {
         for (int i = 0; i < 4; i++) {
-          row[StateTable.INKS + i] = (char) Tint.ofFraction(cmyk[i]);
+          row[first + i] = (char) (known >>> (48 - 16 * i));
         }
-      }
-      case RGB -> {
-        if (from != Layer.Blending.RGB) {
-          links.cmykToRgb(cmyk, rgb);
-        }
-        writeRgb(row, rgb);
-      }
-      case GRAY -> {
-        if (from != Layer.Blending.RGB) {
-          links.cmykToRgb(cmyk, rgb);
-        }
-        writeGray(row, rgb);
+        return;
       }
     }
+    links
+        .deviceRgb()
+        .convertOfMany(
+            Tint.FULL - row[first],
+            Tint.FULL - row[first + 1],
+            Tint.FULL - row[first + 2],
+            row,
+            first);
+  }
+
+  private long exactCmyk(char[] row) {
+    readCmykOrRgb(row, Layer.Blending.RGB);
+    links.deviceRgb().convert(rgb, cmyk);
+    long packed = 0;
+    for (int i = 0; i < 4; i++) {
+      packed = packed << 16 | Tint.ofFraction(cmyk[i]);
+    }
+    return packed;
   }
 
   /** Writes additive RGB into the process slots of an RGB layer's row. */
@@ -66,7 +107,6 @@ final class BlendSpaces {
       }
       return;
     }
-    // A gray layer is a CMYK layer with black alone.
     for (int i = 0; i < 4; i++) {
       cmyk[i] = row[StateTable.INKS + i] / full;
     }

@@ -216,13 +216,23 @@ final class Compositor {
     Memo flattened = new Memo();
     Memo cleared = new Memo();
     int n = 0;
+    int lastCell = StateTable.BLANK;
+    int lastInitial = StateTable.BLANK;
+    int under = StateTable.BLANK;
+    int clean = StateTable.BLANK;
     for (int y = top; y < bottom; y++) {
       int at = parent.offset(left, y);
       for (int x = left; x < right; x++, at++, n++) {
         int initial = parent.initialAt(at);
-        int under = parent.knockout ? initial : backdropOf(parent.cells[at], initial, flattened);
+        int cell = parent.knockout ? initial : parent.cells[at];
+        if (cell != lastCell || initial != lastInitial) {
+          lastCell = cell;
+          lastInitial = initial;
+          under = parent.knockout ? initial : backdropOf(cell, initial, flattened);
+          clean = under == StateTable.BLANK ? under : clearedOf(under, cleared);
+        }
         backdrop[n] = under;
-        untouched[n] = under == StateTable.BLANK ? under : clearedOf(under, cleared);
+        untouched[n] = clean;
       }
     }
     layers.push(

@@ -12,8 +12,9 @@ import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdmodel.common.function.PDFunction;
 
 /**
- * Reads functions (ISO 32000-2, 7.10) for PDFBox to evaluate, and refuses those that would take it
- * without end, or more memory than a function is worth.
+ * Reads functions (ISO 32000-2, 7.10), and refuses those that would take evaluation without end, or
+ * more memory than a function is worth. Sampled functions, which shadings ask for every sample of
+ * the page, are evaluated here; the others by PDFBox.
  */
 final class FunctionReader {
   private static final int MOST_DEPTH = 8;
@@ -35,9 +36,17 @@ final class FunctionReader {
    *
    * @throws IOException if it is none, or unsound
    */
-  static PDFunction read(COSBase function) throws IOException {
+  static TintFunction read(COSBase function) throws IOException {
     new FunctionReader().check(function, 0);
-    return PDFunction.create(function);
+    COSBase direct = function instanceof COSObject reference ? reference.getObject() : function;
+    if (direct instanceof COSStream stream && stream.getInt(COSName.FUNCTION_TYPE) == 0) {
+      return new SampledFunction(stream, StreamBytes.first(stream, 4L * MOST_VALUES));
+    }
+    PDFunction other = PDFunction.create(function);
+    return (in, out) -> {
+      float[] values = other.eval(in);
+      System.arraycopy(values, 0, out, 0, Math.min(values.length, out.length));
+    };
   }
 
   private void check(COSBase base, int depth) throws IOException {

@@ -5,18 +5,15 @@ import java.util.Arrays;
 
 /** States of a mesh shading over a window of the page, painted triangle by triangle. */
 final class MeshRaster implements RowSource {
-  private static final int COLOR_STEPS = 510;
-
   private final int left;
   private final int top;
   private final int right;
   private final int bottom;
   private final int[] cells;
   private final AffineTransform toSamples;
-  private final ColorStates states;
+  private final LatticeStates states; // null for a shading with a function
   private final ParametricStates ramp;
   private final float[] range;
-  private final Memo memo = new Memo();
   private final float[] color;
 
   /**
@@ -38,7 +35,7 @@ final class MeshRaster implements RowSource {
     cells = new int[(right - left) * (bottom - top)];
     Arrays.fill(cells, NONE);
     this.toSamples = toSamples;
-    this.states = states;
+    this.states = ramp == null ? new LatticeStates(states, range) : null;
     this.ramp = ramp;
     this.range = range;
     color = new float[ramp == null ? states.space().components() : 1];
@@ -104,28 +101,14 @@ final class MeshRaster implements RowSource {
   }
 
   private int state(float[] a, float[] b, float[] c, double v, double w) {
-    long key = 0;
-    boolean keyed = color.length <= 6;
     for (int i = 0; i < color.length; i++) {
-      double value = a[i] + v * (b[i] - a[i]) + w * (c[i] - a[i]);
-      double span = range[2 * i + 1] - range[2 * i];
-      double unit = span == 0 ? 0 : (value - range[2 * i]) / span;
-      if (ramp != null) {
-        return ramp.at(unit);
-      }
-      int step = (int) Math.round(Math.max(0, Math.min(1, unit)) * COLOR_STEPS);
-      key = key << 10 | step;
-      color[i] = (float) (range[2 * i] + span * step / COLOR_STEPS);
+      color[i] = (float) (a[i] + v * (b[i] - a[i]) + w * (c[i] - a[i]));
     }
-    if (!keyed) {
+    if (ramp == null) {
       return states.of(color);
     }
-    int known = memo.get(key);
-    if (known == Memo.ABSENT) {
-      known = states.of(color);
-      memo.put(key, known);
-    }
-    return known;
+    double span = range[1] - range[0];
+    return ramp.at(span == 0 ? 0 : (color[0] - range[0]) / span);
   }
 
   /** The longer side of a net's bounds, in samples. */

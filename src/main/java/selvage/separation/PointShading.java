@@ -54,13 +54,13 @@ abstract class PointShading {
     private final AffineTransform toDomain;
     private final float[] domain;
     private final ShadingFunctions functions;
-    private final ColorStates states;
+    private final LatticeStates states;
     private final double[] point = new double[2];
 
     FunctionBased(COSDictionary shading, ShadingFunctions functions, ColorStates states)
         throws IOException {
       this.functions = functions;
-      this.states = states;
+      this.states = new LatticeStates(states, states.space().defaultDecode(8));
       domain = numbers(shading, COSName.DOMAIN, 0, 1, 0, 1);
       try {
         toDomain =

@@ -38,14 +38,13 @@ final class ProcessLinks {
 
   ProcessSpaces.Converted deviceRgb() {
     if (deviceRgb == null) {
-      deviceRgb = converted(SourceColor.srgb(), true);
+      deviceRgb = new ProcessSpaces.Converted(SourceColor.srgb(), condition.fromSrgb(), true);
     }
     return deviceRgb;
   }
 
-  private ProcessSpaces.Converted converted(SourceColor source, boolean isDeviceRgb) {
-    return new ProcessSpaces.Converted(
-        source, new ProcessSeparation(source, condition), isDeviceRgb);
+  private ProcessSpaces.Converted converted(SourceColor source) {
+    return new ProcessSpaces.Converted(source, new ProcessSeparation(source, condition), false);
   }
 
   SourceSpace calGray(float gamma) {
@@ -64,8 +63,7 @@ final class ProcessLinks {
         SourceColor.calRgb(
             doubles(white, 0.9505, 1, 1.089),
             doubles(gamma, 1, 1, 1),
-            doubles(matrix, 1, 0, 0, 0, 1, 0, 0, 0, 1)),
-        false);
+            doubles(matrix, 1, 0, 0, 0, 1, 0, 0, 0, 1)));
   }
 
   private static double[] doubles(float[] stated, double... otherwise) {
@@ -80,7 +78,7 @@ final class ProcessLinks {
   }
 
   SourceSpace lab(float[] range) {
-    return converted(SourceColor.lab(doubles(range, -100, 100, -100, 100)), false);
+    return converted(SourceColor.lab(doubles(range, -100, 100, -100, 100)));
   }
 
   /**
@@ -94,7 +92,7 @@ final class ProcessLinks {
       throw InputException.of(
           "an ICC profile", "expected " + components + " components, found " + source.components());
     }
-    return components == 1 ? black(source) : converted(source, false);
+    return components == 1 ? black(source) : converted(source);
   }
 
   /** The colour of process tints in additive sRGB, media-relative with the black point adapted. */

@@ -100,6 +100,13 @@ final class ProcessSpaces {
       separation.separate(rgb, process);
     }
 
+    /**
+     * As {@link #convert}, through a grid; components, and the tints from an index, in Tint units.
+     */
+    void convertOfMany(int red, int green, int blue, char[] process, int at) {
+      separation.separate(red, green, blue, process, at);
+    }
+
     @Override
     float[] initialColor() {
       float[] initial = new float[components()];

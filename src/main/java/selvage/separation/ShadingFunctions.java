@@ -5,14 +5,16 @@ import org.apache.pdfbox.cos.COSArray;
 import org.apache.pdfbox.cos.COSBase;
 import org.apache.pdfbox.cos.COSDictionary;
 import org.apache.pdfbox.cos.COSName;
-import org.apache.pdfbox.pdmodel.common.function.PDFunction;
 
 /** The function or functions of a shading: from its parameters to a colour. */
 final class ShadingFunctions {
-  private final PDFunction[] functions;
+  private final TintFunction[] functions;
   private final float[] color;
+  private final float[] single = new float[1];
+  private final float[] one = new float[1];
+  private final float[] two = new float[2];
 
-  private ShadingFunctions(PDFunction[] functions, int components) {
+  private ShadingFunctions(TintFunction[] functions, int components) {
     this.functions = functions;
     this.color = new float[components];
   }
@@ -28,27 +30,39 @@ final class ShadingFunctions {
     if (stated == null) {
       return null;
     }
-    PDFunction[] functions;
+    TintFunction[] functions;
     if (stated instanceof COSArray array) {
-      functions = new PDFunction[Math.min(array.size(), components)];
+      functions = new TintFunction[Math.min(array.size(), components)];
       for (int i = 0; i < functions.length; i++) {
         functions[i] = FunctionReader.read(array.getObject(i));
       }
     } else {
-      functions = new PDFunction[] {FunctionReader.read(stated)};
+      functions = new TintFunction[] {FunctionReader.read(stated)};
     }
     return new ShadingFunctions(functions, components);
   }
 
-  /** The colour for parameters; the array is used again by the next call. */
-  float[] eval(float... parameters) throws IOException {
+  /** The colour for one parameter; the array is used again by the next call. */
+  float[] eval(float parameter) throws IOException {
+    one[0] = parameter;
+    return evalAll(one);
+  }
+
+  /** The colour for two parameters; the array is used again by the next call. */
+  float[] eval(float first, float second) throws IOException {
+    two[0] = first;
+    two[1] = second;
+    return evalAll(two);
+  }
+
+  private float[] evalAll(float[] parameters) throws IOException {
     if (functions.length == 1) {
-      float[] values = functions[0].eval(parameters);
-      System.arraycopy(values, 0, color, 0, Math.min(values.length, color.length));
-    } else {
-      for (int i = 0; i < functions.length; i++) {
-        color[i] = functions[i].eval(parameters)[0];
-      }
+      functions[0].eval(parameters, color);
+      return color;
+    }
+    for (int i = 0; i < functions.length; i++) {
+      functions[i].eval(parameters, single);
+      color[i] = single[0];
     }
     return color;
   }

@@ -10,7 +10,6 @@ import org.apache.pdfbox.cos.COSDictionary;
 import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
-import org.apache.pdfbox.pdmodel.common.function.PDFunction;
 import org.apache.pdfbox.pdmodel.graphics.form.PDTransparencyGroup;
 import org.apache.pdfbox.pdmodel.graphics.state.PDGraphicsState;
 import org.apache.pdfbox.pdmodel.graphics.state.PDSoftMask;
@@ -111,7 +110,7 @@ final class SoftMaskMaker {
     return (int) Math.max(-1e9, Math.min(1e9, value));
   }
 
-  private PDFunction transferOf(PDSoftMask mask) throws IOException {
+  private TintFunction transferOf(PDSoftMask mask) throws IOException {
     COSBase transfer = mask.getCOSObject().getDictionaryObject(COSName.TR);
     return transfer == null || transfer instanceof COSName ? null : FunctionReader.read(transfer);
   }
@@ -150,7 +149,7 @@ final class SoftMaskMaker {
   }
 
   private static SoftMask read(
-      Layer layer, StateTable table, boolean luminosity, float backdrop, PDFunction transfer)
+      Layer layer, StateTable table, boolean luminosity, float backdrop, TintFunction transfer)
       throws IOException {
     char[] alphas = new char[layer.cells.length];
     Memo memo = new Memo();
@@ -178,8 +177,13 @@ final class SoftMaskMaker {
   }
 
   /** An opacity in whole steps of 255, so that few distinct ones occur. */
-  private static int opacity(float value, PDFunction transfer) throws IOException {
-    float mapped = transfer == null ? value : transfer.eval(new float[] {value})[0];
+  private static int opacity(float value, TintFunction transfer) throws IOException {
+    float mapped = value;
+    if (transfer != null) {
+      float[] out = new float[1];
+      transfer.eval(new float[] {value}, out);
+      mapped = out[0];
+    }
     return Math.round(Math.max(0, Math.min(1, mapped)) * 255) * Tint.PER_BYTE;
   }
 }

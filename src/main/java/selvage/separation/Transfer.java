@@ -5,7 +5,6 @@ import java.util.Arrays;
 import org.apache.pdfbox.cos.COSArray;
 import org.apache.pdfbox.cos.COSBase;
 import org.apache.pdfbox.cos.COSName;
-import org.apache.pdfbox.pdmodel.common.function.PDFunction;
 import selvage.ink.Tint;
 
 /**
@@ -17,7 +16,7 @@ final class Transfer {
   private static final int UNKNOWN = -1;
   private static final int INKS = 4;
 
-  private final PDFunction[] functions = new PDFunction[INKS]; // null for an identity
+  private final TintFunction[] functions = new TintFunction[INKS]; // null for an identity
   private final int[][] known = new int[INKS][];
 
   private Transfer() {}
@@ -69,7 +68,8 @@ final class Transfer {
     int changed = known[own][tint];
     if (changed == UNKNOWN) {
       try {
-        float[] light = functions[own].eval(new float[] {1 - tint / (float) Tint.FULL});
+        float[] light = new float[1];
+        functions[own].eval(new float[] {1 - tint / (float) Tint.FULL}, light);
         changed = Tint.ofFraction(1 - light[0]);
       } catch (IOException e) {
         changed = tint;
