@@ -115,6 +115,7 @@ final class Compositor {
         if (x0 >= x1) {
           continue;
         }
+        layer.touch(x0, x1, y);
         if (plain) {
           layer.fill(x0, x1, y, state);
           continue;
@@ -149,6 +150,7 @@ final class Compositor {
         if (x0 >= x1) {
           continue;
         }
+        layer.touch(x0, x1, y);
         source.row(y, x0, x1, states, alphas);
         int at = layer.offset(x0, y);
         for (int k = 0; k < x1 - x0; k++, at++) {
@@ -310,6 +312,10 @@ final class Compositor {
     Memo results = new Memo();
     RowSource source =
         new RowSource() {
+          private int lastCell = StateTable.BLANK;
+          private int lastInitial = StateTable.BLANK;
+          private int lastState = NONE;
+
           @Override
           public boolean hasAlpha() {
             return false;
@@ -317,17 +323,19 @@ final class Compositor {
 
           @Override
           public void row(int y, int x0, int x1, int[] states, char[] alphas) {
-            for (int x = x0; x < x1; x++) {
-              if (x < group.left || x >= group.right() || y < group.top || y >= group.bottom()) {
-                states[x - x0] = NONE;
-                continue;
-              }
-              int at = group.offset(x, y);
+            int at = group.offset(x0, y);
+            for (int k = 0; k < x1 - x0; k++, at++) {
               int cell = group.cells[at];
-              states[x - x0] =
-                  table.kinds(cell) == 0
-                      ? NONE
-                      : resultOf(group, cell, group.initialAt(at), parent.blending, results);
+              int initial = group.initialAt(at);
+              if (cell != lastCell || initial != lastInitial) {
+                lastCell = cell;
+                lastInitial = initial;
+                lastState =
+                    table.kinds(cell) == 0
+                        ? NONE
+                        : resultOf(group, cell, initial, parent.blending, results);
+              }
+              states[k] = lastState;
             }
           }
         };
@@ -335,7 +343,7 @@ final class Compositor {
     if (group.initial != null) {
       otherRasters.add(group.initial);
     }
-    paint(region, source, mode);
+    paint(region.intersect(group.touched()), source, mode);
     otherRasters.clear();
   }
 

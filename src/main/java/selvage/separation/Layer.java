@@ -28,6 +28,12 @@ final class Layer {
   final boolean knockout;
   final Blending blending;
 
+  // What has been painted on lies within these.
+  private int touchedLeft;
+  private int touchedTop;
+  private int touchedRight;
+  private int touchedBottom;
+
   private Layer(
       int left,
       int top,
@@ -44,6 +50,10 @@ final class Layer {
     this.initial = initial;
     this.knockout = knockout;
     this.blending = blending;
+    this.touchedLeft = left + width;
+    this.touchedTop = top + height;
+    this.touchedRight = left;
+    this.touchedBottom = top;
   }
 
   /** An isolated layer; every cell is blank. */
@@ -83,6 +93,19 @@ final class Layer {
   /** All its samples. */
   Region region() {
     return Region.ofRectangle(left, top, right(), bottom());
+  }
+
+  /** Notes that samples of a row are painted on. */
+  void touch(int x0, int x1, int y) {
+    touchedLeft = Math.min(touchedLeft, x0);
+    touchedRight = Math.max(touchedRight, x1);
+    touchedTop = Math.min(touchedTop, y);
+    touchedBottom = Math.max(touchedBottom, y + 1);
+  }
+
+  /** A rectangle outside of which nothing has been painted. */
+  Region touched() {
+    return Region.ofRectangle(touchedLeft, touchedTop, touchedRight, touchedBottom);
   }
 
   int offset(int x, int y) {

@@ -29,7 +29,7 @@ final class ParametricStates {
 
   /** The state at a position from 0 to 1; {@link RowSource#NONE} where the function fails. */
   int at(double position) {
-    int step = (int) Math.round(Math.max(0, Math.min(1, position)) * STEPS);
+    int step = (int) (Math.max(0, Math.min(1, position)) * STEPS + 0.5);
     if (known[step] == UNKNOWN) {
       try {
         known[step] = states.of(functions.eval(low + (high - low) * step / STEPS));

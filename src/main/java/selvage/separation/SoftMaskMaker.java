@@ -154,9 +154,16 @@ final class SoftMaskMaker {
     char[] alphas = new char[layer.cells.length];
     Memo memo = new Memo();
     char[] row = table.newRow();
+    int lastCell = -1;
+    int known = Memo.ABSENT;
     for (int i = 0; i < alphas.length; i++) {
       int cell = layer.cells[i];
-      int known = memo.get(cell);
+      if (cell == lastCell) {
+        alphas[i] = (char) known;
+        continue;
+      }
+      lastCell = cell;
+      known = memo.get(cell);
       if (known == Memo.ABSENT) {
         table.read(cell, row);
         float alpha = row[StateTable.ALPHA] / (float) Tint.FULL;
