@@ -69,6 +69,22 @@ final class ScoreCommand implements Callable<Integer> {
           "Let patches whose aims are predicted count for pass or fail. Default: listed only.",
           "--judge-predicted");
 
+  final Value<Boolean> diagnose =
+      declaration.flag(
+          "Say of a proof that passes, too, what happened to it: which ink's tone value or density,"
+              + " the paper or a spot ink is off, how far, and how much of the error that explains."
+              + " Default: only of one that does not pass.",
+          "--diagnose");
+
+  final Value<String> condition =
+      declaration.option(
+          String.class,
+          "NAME|FILE",
+          null,
+          "Reference printing condition, for the diagnosis. Default: the one that the strips file"
+              + " names.",
+          "--condition");
+
   final OutputOptions output = new OutputOptions(declaration);
 
   ScoreCommand() {
@@ -93,7 +109,12 @@ final class ScoreCommand implements Callable<Integer> {
             page.get() == null ? OptionalInt.empty() : OptionalInt.of(page.get()),
             allowMissing.get());
     List<ProofScore> scores =
-        new ScoreProof(choice, tolerance.get(), judgePredicted.get())
+        new ScoreProof(
+                choice,
+                tolerance.get(),
+                judgePredicted.get(),
+                diagnose.get(),
+                Optional.ofNullable(condition.get()))
             .run(strips.get(), measured.get());
     PrintWriter out = declaration.out();
     output.writeJson(out, json -> ScoreJson.write(scores, json));

@@ -22,15 +22,20 @@ import selvage.strip.Strip;
  * @param inks by the colorant's name
  * @param findings which were guessed
  */
-record StripSpots(Map<String, SpotInk> inks, List<Finding> findings) {
+public record StripSpots(Map<String, SpotInk> inks, List<Finding> findings) {
   private static final Lab UNKNOWN = new Lab(50, 0, 0);
 
-  StripSpots {
+  public StripSpots {
     inks = Map.copyOf(inks);
     findings = List.copyOf(findings);
   }
 
-  static StripSpots of(List<Strip> strips, Lab paper) {
+  /**
+   * What the aims of strips tell.
+   *
+   * @param paper the substrate of the condition
+   */
+  public static StripSpots of(List<Strip> strips, Lab paper) {
     Map<String, NavigableMap<Double, Lab>> ramps = new TreeMap<>();
     for (Strip strip : strips) {
       for (Patch patch : strip.patches()) {

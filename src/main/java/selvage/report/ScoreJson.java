@@ -83,6 +83,10 @@ public final class ScoreJson {
     json.writeStringField("how", score.alignment().how());
     writeRounded("confidence", score.alignment().confidence());
     json.writeEndObject();
+    if (score.diagnosis().isPresent()) {
+      json.writeFieldName("diagnosis");
+      DiagnosisJson.write(score.diagnosis().get(), json);
+    }
     FindingsJson.write(json, score.findings());
   }
 

@@ -8,6 +8,7 @@ import selvage.finding.Finding;
 import selvage.ink.Colorant;
 import selvage.ink.InkMixture;
 import selvage.score.Check;
+import selvage.score.Diagnosis;
 import selvage.score.ProofScore;
 import selvage.score.ScoredPatch;
 import selvage.score.SetScore;
@@ -64,6 +65,7 @@ public final class ScoreText {
     addSets(score);
     addChecks(score);
     addWorst(score);
+    score.diagnosis().ifPresent(this::addDiagnosis);
     line("Matched %s (confidence %.2f).", score.alignment().how(), score.alignment().confidence());
     for (Finding finding : score.findings()) {
       line("%s: %s", finding.severity().word(), finding.text());
@@ -161,6 +163,14 @@ public final class ScoreText {
           patch.dch(),
           patch.dh() + 0.0,
           patch.judged() ? "" : "  predicted aim, not judged");
+    }
+    line("");
+  }
+
+  private void addDiagnosis(Diagnosis diagnosis) {
+    line("What happened, as far as %d patches tell:", diagnosis.readings());
+    for (String sentence : diagnosis.words()) {
+      line("  %s", sentence);
     }
     line("");
   }

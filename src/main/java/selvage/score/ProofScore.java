@@ -1,7 +1,9 @@
 package selvage.score;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import selvage.finding.Finding;
 import selvage.measurement.Alignment;
 
@@ -19,6 +21,7 @@ import selvage.measurement.Alignment;
  * @param checks in the tolerance set's order
  * @param patches in the strip's order
  * @param alignment how readings were matched to patches
+ * @param diagnosis what happened to the print, where it was asked
  * @param findings doubts, from the measurement on
  */
 public record ProofScore(
@@ -33,15 +36,46 @@ public record ProofScore(
     List<Check> checks,
     List<ScoredPatch> patches,
     Alignment alignment,
+    Optional<Diagnosis> diagnosis,
     List<Finding> findings) {
   public ProofScore {
     Objects.requireNonNull(tolerance, "tolerance");
     Objects.requireNonNull(verdict, "verdict");
     Objects.requireNonNull(alignment, "alignment");
+    Objects.requireNonNull(diagnosis, "diagnosis");
     metricNotes = List.copyOf(metricNotes);
     sets = List.copyOf(sets);
     checks = List.copyOf(checks);
     patches = List.copyOf(patches);
     findings = List.copyOf(findings);
+  }
+
+  /** The same score with a diagnosis. */
+  public ProofScore with(Diagnosis found) {
+    return with(Optional.of(found), findings);
+  }
+
+  /** The same score with one more finding. */
+  public ProofScore with(Finding finding) {
+    List<Finding> more = new ArrayList<>(findings);
+    more.add(finding);
+    return with(diagnosis, more);
+  }
+
+  private ProofScore with(Optional<Diagnosis> found, List<Finding> doubts) {
+    return new ProofScore(
+        stripId,
+        page,
+        source,
+        simulated,
+        tolerance,
+        metricNotes,
+        verdict,
+        sets,
+        checks,
+        patches,
+        alignment,
+        found,
+        doubts);
   }
 }

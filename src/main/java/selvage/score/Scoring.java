@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import selvage.color.AimSource;
@@ -72,6 +73,7 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
         checks,
         patches,
         matched.alignment(),
+        Optional.empty(),
         findings);
   }
 

@@ -11,7 +11,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import selvage.color.ConditionChoice;
-import selvage.color.ReferenceConditions;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.ink.Colorant;
@@ -20,9 +19,6 @@ import selvage.measurement.Rehearsal;
 import selvage.measurement.SimulatedText;
 import selvage.measurement.StripChoice;
 import selvage.measurement.VirtualDevice;
-import selvage.separation.ContentLimits;
-import selvage.separation.OutputIntent;
-import selvage.separation.PdfJob;
 import selvage.strip.Strip;
 import selvage.strip.StripsFile;
 import selvage.strip.StripsJson;
@@ -76,7 +72,7 @@ public record RehearseProof(StripChoice choice, Optional<String> condition, Drif
     List<Finding> findings = new ArrayList<>();
     VirtualDevice device = VirtualDevice.withoutDrift(drift.noise(), drift.seed());
     if (drift.moves()) {
-      ConditionChoice found = condition(strips, file);
+      ConditionChoice found = ProofCondition.of(strips, file, condition);
       findings.addAll(found.findings());
       device = VirtualDevice.of(found.condition(), file.strips(), drift);
       findings.addAll(device.findings());
@@ -109,51 +105,6 @@ public record RehearseProof(StripChoice choice, Optional<String> condition, Drif
                 + String.join(", ", names)
                 + "; name one of them");
       }
-    }
-  }
-
-  private ConditionChoice condition(Path strips, StripsFile file) throws InputException {
-    if (condition.isPresent()) {
-      return ReferenceConditions.resolve(condition.get());
-    }
-    return switch (file.conditionSource()) {
-      case "built-in" -> ReferenceConditions.resolve(file.conditionName());
-      case "output-intent" -> outputIntent(strips, file);
-      default ->
-          throw InputException.of(
-              strips.toString(),
-              "the printing condition "
-                  + file.conditionName()
-                  + " came from a file; name it with --condition");
-    };
-  }
-
-  /** The output intent of the proof that lies beside the strips file. */
-  private static ConditionChoice outputIntent(Path strips, StripsFile file) throws InputException {
-    Path proof = strips.resolveSibling(Path.of(file.proof()).getFileName());
-    if (!Files.isRegularFile(proof)) {
-      throw InputException.of(
-          strips.toString(),
-          "the printing condition "
-              + file.conditionName()
-              + " came from the job's output intent; expected the proof "
-              + proof
-              + " to read it from, found none; put it there, or name the condition with"
-              + " --condition");
-    }
-    try (PdfJob job = PdfJob.open(proof, ContentLimits.USUAL)) {
-      OutputIntent intent = job.outputIntent().orElse(null);
-      if (intent == null) {
-        throw InputException.of(
-            proof.toString(),
-            "expected an output intent for the printing condition "
-                + file.conditionName()
-                + ", found none; name the condition with --condition");
-      }
-      return ReferenceConditions.forOutputIntent(
-          intent.identifier(), intent.info(), intent.profile());
-    } catch (IOException e) {
-      throw InputException.of(proof.toString(), "can't be read: " + e.getMessage(), e);
     }
   }
 }
