@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeMap;
 import selvage.cgats.CgatsFile;
@@ -14,14 +15,17 @@ import selvage.cgats.CgatsTable;
 import selvage.color.ColorDifference;
 import selvage.color.Lab;
 import selvage.color.ReferenceWhite;
+import selvage.color.SpectralColumns;
+import selvage.color.SpectralWeights;
 import selvage.color.Xyz;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.measurement.Measurement.LabOrigin;
 
 /**
- * Makes measurements of CGATS text with LAB or XYZ columns (D50, 2°, absolute). The file's own Lab
- * goes before its XYZ. A value that is missing or can't be read refuses the file.
+ * Makes measurements of CGATS text with LAB or XYZ columns (D50, 2°, absolute) or spectra. The
+ * file's own Lab goes before its XYZ, and both before its spectra. A value that is missing or can't
+ * be read refuses the file.
  */
 public final class MeasurementReader {
   private static final double[] LAB_LOW = {-1, -200, -200};
@@ -32,6 +36,9 @@ public final class MeasurementReader {
 
   /** ΔE*ab between the file's Lab and its XYZ above which one of them is for another white. */
   private static final double LAB_XYZ_AGREE = 0.5;
+
+  /** As {@link #LAB_XYZ_AGREE} for spectra: tables of weights differ by up to 1 (own tests). */
+  private static final double SPECTRA_AGREE = 2;
 
   private static final String[] PROCESS_COLUMNS = {"CMYK_C", "CMYK_M", "CMYK_Y", "CMYK_K"};
   private static final String[] PROCESS_NAMES = {"Cyan", "Magenta", "Yellow", "Black"};
@@ -92,6 +99,7 @@ public final class MeasurementReader {
               first.header(),
               first.condition(),
               first.labOrigin(),
+              first.labMethod(),
               first.simulated(),
               first.readings(),
               findings));
@@ -100,22 +108,35 @@ public final class MeasurementReader {
   }
 
   private boolean hasColors() throws InputException {
-    return columns("LAB_L", "LAB_A", "LAB_B") != null || columns("XYZ_X", "XYZ_Y", "XYZ_Z") != null;
+    return columns("LAB_L", "LAB_A", "LAB_B") != null
+        || columns("XYZ_X", "XYZ_Y", "XYZ_Z") != null
+        || SpectralColumns.of(table).isPresent();
   }
 
   private Measurement measurement() throws InputException {
     HeaderWords words = new HeaderWords(table);
-    words.requireD50();
     int[] labColumns = columns("LAB_L", "LAB_A", "LAB_B");
     int[] xyzColumns = columns("XYZ_X", "XYZ_Y", "XYZ_Z");
-    if (labColumns == null && xyzColumns == null) {
+    Optional<SpectralColumns> spectra = spectra(labColumns != null || xyzColumns != null);
+    if (labColumns == null && xyzColumns == null && spectra.isEmpty()) {
       throw noColors(table.fileName(), table);
     }
-    Lab[] fromXyz = xyzColumns == null ? null : labOfXyz(xyzColumns);
-    Lab[] labs = labColumns == null ? fromXyz : labs(labColumns);
-    if (labColumns != null && fromXyz != null) {
-      compare(labs, fromXyz);
+    if (labColumns != null || xyzColumns != null) {
+      words.requireD50();
     }
+    Lab[] fromXyz = xyzColumns == null ? null : labOfXyz(xyzColumns);
+    Lab[] fromSpectra = spectra.isEmpty() ? null : labOfSpectra(spectra.get());
+    Lab[] labs = labColumns != null ? labs(labColumns) : fromXyz != null ? fromXyz : fromSpectra;
+    if (labColumns != null && fromXyz != null) {
+      compare(labs, fromXyz, LAB_XYZ_AGREE, "lab-and-xyz-differ", "Lab and XYZ");
+    }
+    if (labs != fromSpectra && fromSpectra != null) {
+      compare(labs, fromSpectra, SPECTRA_AGREE, "colors-and-spectra-differ", "Lab and spectrum");
+    }
+    LabOrigin origin =
+        labColumns != null ? LabOrigin.LAB : fromXyz != null ? LabOrigin.XYZ : LabOrigin.SPECTRA;
+    String method =
+        origin == LabOrigin.SPECTRA ? spectra.orElseThrow().weights().method() : origin.method();
     MeasurementCondition condition = words.condition();
     boolean simulated = words.simulated();
     if (!simulated && (condition.illumination().isEmpty() || condition.backing().isEmpty())) {
@@ -136,13 +157,21 @@ public final class MeasurementReader {
                   + " verdict says nothing about a print"));
     }
     return new Measurement(
-        source,
-        header(),
-        condition,
-        labColumns == null ? LabOrigin.XYZ : LabOrigin.LAB,
-        simulated,
-        readings(labs),
-        findings);
+        source, header(), condition, origin, method, simulated, readings(labs), findings);
+  }
+
+  /** The spectra; where colours stand beside them, wavelengths that do not do are no fault. */
+  private Optional<SpectralColumns> spectra(boolean besideColors) throws InputException {
+    try {
+      return SpectralColumns.of(table);
+    } catch (InputException e) {
+      if (!besideColors) {
+        throw e;
+      }
+      findings.add(
+          Finding.note("spectra-not-used", e.getMessage() + "; the file's own colours were taken"));
+      return Optional.empty();
+    }
   }
 
   private Map<String, String> header() {
@@ -213,6 +242,16 @@ public final class MeasurementReader {
     return labs;
   }
 
+  private Lab[] labOfSpectra(SpectralColumns columns) throws InputException {
+    double[][] spectra = columns.reflectances(findings);
+    SpectralWeights weights = columns.weights();
+    Lab[] labs = new Lab[spectra.length];
+    for (int row = 0; row < labs.length; row++) {
+      labs[row] = weights.lab(spectra[row]);
+    }
+    return labs;
+  }
+
   private InputException outOfRange(int row, int column, String expected) {
     return InputException.at(
         table.fileName(),
@@ -225,26 +264,27 @@ public final class MeasurementReader {
             + "\"; put the value right or measure again");
   }
 
-  private void compare(Lab[] labs, Lab[] fromXyz) {
+  private void compare(Lab[] taken, Lab[] others, double agree, String code, String what) {
     double worst = 0;
     int worstRow = 0;
-    for (int row = 0; row < labs.length; row++) {
-      double difference = ColorDifference.de76(labs[row], fromXyz[row]);
+    for (int row = 0; row < taken.length; row++) {
+      double difference = ColorDifference.de76(taken[row], others[row]);
       if (difference > worst) {
         worst = difference;
         worstRow = row;
       }
     }
-    if (worst > LAB_XYZ_AGREE) {
+    if (worst > agree) {
       findings.add(
           Finding.warning(
-              "lab-and-xyz-differ",
+              code,
               String.format(
                   Locale.ROOT,
-                  "%s:%d: Lab and XYZ of this row differ by ΔE*ab %.2f, so one of them is not for"
-                      + " D50, 2° and the perfect white; Lab was taken",
+                  "%s:%d: %s of this row differ by ΔE*ab %.2f, so one of them is not for D50, 2°"
+                      + " and the perfect white; the colour values were taken",
                   table.fileName(),
                   table.line(worstRow),
+                  what,
                   worst)));
     }
   }
@@ -321,7 +361,7 @@ public final class MeasurementReader {
         || name.startsWith("CMYK_")
         || name.startsWith("LAB_")
         || name.startsWith("XYZ_")
-        || isSpectral(name);
+        || SpectralColumns.isSpectral(name);
   }
 
   private boolean isTint(int column) {
@@ -339,39 +379,14 @@ public final class MeasurementReader {
   }
 
   private static InputException noColors(String file, CgatsTable table) {
-    boolean spectral = false;
-    for (String column : table.columns()) {
-      spectral |= isSpectral(column.toUpperCase(Locale.ROOT));
-    }
     return InputException.at(
         file,
         table.columnsLine(),
         "BEGIN_DATA_FORMAT",
-        spectral
-            ? "expected columns LAB_L LAB_A LAB_B or XYZ_X XYZ_Y XYZ_Z, found spectra only;"
-                + " spectra are not read yet: export with Lab for D50 and 2°"
-            : "expected columns LAB_L LAB_A LAB_B or XYZ_X XYZ_Y XYZ_Z, found "
-                + shortened(String.join(" ", table.columns()))
-                + "; export with Lab for D50 and 2°");
-  }
-
-  /** Whether a column's name in capitals is one of the spellings of a wavelength. */
-  private static boolean isSpectral(String name) {
-    if (name.startsWith("SPECTRAL") || name.startsWith("SPEC_")) {
-      return true;
-    }
-    String rest =
-        name.startsWith("NM")
-            ? name.substring(2)
-            : name.startsWith("R_")
-                ? name.substring(2)
-                : name.endsWith("_NM") ? name.substring(0, name.length() - 3) : "";
-    for (int i = 0; i < rest.length(); i++) {
-      if (!Character.isDigit(rest.charAt(i))) {
-        return false;
-      }
-    }
-    return rest.length() == 3;
+        "expected columns LAB_L LAB_A LAB_B, XYZ_X XYZ_Y XYZ_Z or"
+            + " spectra from 400 to 700 nm, found "
+            + shortened(String.join(" ", table.columns()))
+            + "; export with Lab for D50 and 2°");
   }
 
   private static String shortened(String text) {

@@ -48,11 +48,12 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
     }
     List<Finding> findings = new ArrayList<>(matched.measurement().findings());
     findings.addAll(matched.findings());
-    List<Check> checks = checks(patches, findings);
+    List<ScoredPatch> counted = EqualPatches.once(patches, this::scored, findings);
+    List<Check> checks = checks(counted, findings);
     List<SetScore> sets = new ArrayList<>();
     Verdict verdict = Verdict.PASS;
     for (PatchSet set : PatchSet.values()) {
-      List<ScoredPatch> ofSet = ofSet(patches, set);
+      List<ScoredPatch> ofSet = ofSet(counted, set);
       if (!ofSet.isEmpty()) {
         SetScore score = setScore(set, ofSet, checks, findings);
         sets.add(score);
@@ -235,11 +236,7 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
     notes.add(
         "95th percentile: the smallest value that at least 95 % of the patches, or of the weight,"
             + " do not exceed");
-    notes.add(
-        switch (measurement.labOrigin()) {
-          case LAB -> "Lab: as the measurement file has it, D50, 2°, absolute";
-          case XYZ -> "Lab: from the file's XYZ with the white 96.422 100 82.521 (ISO 13655)";
-        });
+    notes.add(measurement.labMethod());
     notes.add("measured: " + measurement.condition().describe());
     return notes;
   }

@@ -80,7 +80,6 @@ class MeasurementReaderTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "SPECTRAL_NM SPECTRAL_PCT",
         "SPECTRAL_NM380 SPECTRAL_NM390",
         "SPECTRAL_380 SPECTRAL_390",
         "SPEC_380 SPEC_390",
@@ -88,18 +87,18 @@ class MeasurementReaderTest {
         "380_NM 390_NM",
         "R_380 R_390"
       })
-  void read_spectraOnly_refusedPlainly(String columns) {
+  void read_spectraTooShort_refusedPlainly(String columns) {
     assertThatThrownBy(() -> one(table("SAMPLE_ID " + columns, "1 0.1 0.2")))
         .isInstanceOf(InputException.class)
         .hasMessageStartingWith("m.txt:3:")
-        .hasMessageContaining("found spectra only");
+        .hasMessageContaining("spectra from 400 to 700 nm");
   }
 
   @Test
   void read_noColors_refused() {
     assertThatThrownBy(() -> one(table("SAMPLE_ID D_RED", "1 0.1")))
         .isInstanceOf(InputException.class)
-        .hasMessageContaining("expected columns LAB_L LAB_A LAB_B or XYZ_X XYZ_Y XYZ_Z");
+        .hasMessageContaining("expected columns LAB_L LAB_A LAB_B, XYZ_X XYZ_Y XYZ_Z");
   }
 
   @ParameterizedTest

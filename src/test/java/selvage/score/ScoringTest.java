@@ -6,11 +6,13 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import selvage.color.ColorDifference;
 import selvage.color.Lab;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
@@ -54,15 +56,19 @@ class ScoringTest {
   /** Each shift breaks one limit of the 2016 set and leaves the others. */
   @ParameterizedTest
   @CsvSource({
-    "S02, -5.4, 0, 0, DL, substrate",
+    "S02 S07, -5.4, 0, 0, DL, substrate",
     "S03, 0, -14, 0, DC, primaries",
     "S06, 0, 3.6, 0, DCH, near-neutrals-mean near-neutrals-max",
     "J02, 3, 0, 0, DL, spot-solids",
   })
   void score_onePatchOff_itsChecksFail(
-      String id, double dl, double da, double db, String what, String failing)
+      String ids, double dl, double da, double db, String what, String failing)
       throws InputException {
-    ProofScore score = score(Map.of(id, new LabShift(dl, da, db)), false);
+    Map<String, LabShift> shifts = new HashMap<>();
+    for (String id : ids.split(" ", -1)) {
+      shifts.put(id, new LabShift(dl, da, db));
+    }
+    ProofScore score = score(shifts, false);
     List<String> failed = new ArrayList<>();
     for (Check check : score.checks()) {
       if (check.verdict() == Verdict.FAIL && !check.limit().name().startsWith("job-")) {
@@ -71,6 +77,27 @@ class ScoringTest {
     }
     assertThat(String.join(" ", failed)).as(what).isEqualTo(failing);
     assertThat(score.verdict()).isEqualTo(Verdict.FAIL);
+  }
+
+  /**
+   * Paper stands in S02 and S07: 1 and 2 lighter than the aim make one patch that is 1.5 lighter.
+   */
+  @Test
+  void score_equalMixtures_averagedAndCountedOnce() throws InputException {
+    ProofScore score =
+        score(Map.of("S02", new LabShift(1, 0, 0), "S07", new LabShift(2, 0, 0)), false);
+    SetScore standard = score.sets().get(1);
+    assertThat(standard.patches()).isEqualTo(6);
+    Check substrate = score.checks().get(0);
+    assertThat(substrate.patches()).isEqualTo(1);
+    Lab aim = new Lab(95, 0, -2);
+    assertThat(substrate.value())
+        .isCloseTo(ColorDifference.de00(aim, new Lab(96.5, 0, -2)), within(1e-9));
+    assertThat(standard.meanDe00()).isCloseTo(substrate.value() / 6, within(1e-9));
+    assertThat(score.patches()).hasSize(11);
+    assertThat(text(score, "equal-patches-averaged")).startsWith("S02, S07 print the same (paper)");
+    assertThat(codes(score(Map.of("S02", new LabShift(-9, 0, 0)), false)))
+        .contains("equal-patches-differ");
   }
 
   /** Only L* moves, at L* 50 and above the mean: ΔE76 is the shift itself, by hand. */
