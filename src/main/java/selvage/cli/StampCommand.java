@@ -43,12 +43,13 @@ final class StampCommand implements Callable<Integer> {
       declaration.required(
           Path.class, "PROOF.pdf", "Where the stamped proof goes.", "-o", "--output");
 
-  final Value<Integer> patches =
+  final Value<String> patches =
       declaration.option(
-          Integer.class,
-          "N",
+          String.class,
+          "N|auto",
           "24",
-          "Job patches a strip, 1 to 200. Default: ${DEFAULT-VALUE}.",
+          "Job patches a strip, 1 to 200; or auto: as many as each bring 0.5 %% more of the inked"
+              + " area within ΔE00 3, at most 96. Default: ${DEFAULT-VALUE}.",
           "--patches");
 
   final Value<String> standard =
@@ -200,11 +201,21 @@ final class StampCommand implements Callable<Integer> {
   }
 
   private int checkedPatches() {
-    if (patches.get() < 1 || patches.get() > JobSet.MOST_PATCHES) {
-      throw declaration.misuse(
-          "--patches: expected 1 to " + JobSet.MOST_PATCHES + ", found " + patches.get());
+    String text = patches.get().strip();
+    if (text.equalsIgnoreCase("auto")) {
+      return JobSet.AUTO;
     }
-    return patches.get();
+    int count = 0;
+    try {
+      count = Integer.parseInt(text);
+    } catch (NumberFormatException e) {
+      // Told below.
+    }
+    if (count < 1 || count > JobSet.MOST_PATCHES) {
+      throw declaration.misuse(
+          "--patches: expected 1 to " + JobSet.MOST_PATCHES + " or auto, found \"" + text + "\"");
+    }
+    return count;
   }
 
   private Optional<Edge> edge() {

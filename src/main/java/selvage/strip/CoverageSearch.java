@@ -94,17 +94,18 @@ final class CoverageSearch {
    *
    * @param forced rows taken first, all of them candidates
    * @param count how many in all
+   * @param leastGain what the next one must add, as a share of the inked area
    * @return rows, the forced ones first, then in the order of their gain; fewer than {@code count}
    *     where no further candidate gains
    */
-  List<Integer> choose(List<Integer> forced, int count) {
+  List<Integer> choose(List<Integer> forced, int count, double leastGain) {
     State state = new State();
     for (int row : forced) {
       state.add(Arrays.binarySearch(rows, row));
     }
     int fixed = state.chosen.size();
     while (state.chosen.size() < count) {
-      int next = best(state);
+      int next = best(state, Math.max(LEAST_GAIN, leastGain));
       if (next < 0) {
         break;
       }
@@ -118,11 +119,11 @@ final class CoverageSearch {
     return result;
   }
 
-  private int best(State state) {
+  private int best(State state, double least) {
     int best = -1;
     int bestFlat = -1;
-    double most = LEAST_GAIN;
-    double mostFlat = LEAST_GAIN;
+    double most = least;
+    double mostFlat = least;
     for (int candidate = 0; candidate < rows.length; candidate++) {
       double gain = state.isChosen[candidate] ? 0 : state.gain(candidate);
       if (gain > most) {

@@ -17,14 +17,15 @@ import selvage.survey.Census;
  *   <li>every spot's solid, whatever its area; where the job never prints it alone and solid, the
  *       spot's largest pure tint, else its largest mixture;
  *   <li>the flat tints of spots from {@value #LEAST_TINT_PERCENT} % of the inked area on, by area,
- *       one of those that look alike, in at most half of the strip;
+ *       one of those that look alike;
  *   <li>flat mixtures of a spot with other inks from {@value #LEAST_OVERPRINT_PERCENT} % of the
  *       inked area on, one for each eight patches;
  *   <li>on strips of {@value #LEAST_FOR_EXTREMES} patches or more, the darkest, the lightest and
  *       the most inked colour, and for each {@value #PATCHES_A_NEUTRAL} patches a neutral.
  * </ol>
  *
- * The last two kinds are left out where a patch that is taken already looks nearly the same.
+ * All but the spots' solids stop where half of the strip is filled. The last two kinds are left out
+ * where a patch that is taken already looks nearly the same.
  */
 final class ForcedPatches {
   private static final double LEAST_TINT_PERCENT = 0.1;
@@ -185,7 +186,7 @@ final class ForcedPatches {
   }
 
   private void addTints(List<Integer> tints) {
-    int room = Math.min(count - rows.size(), count / 2);
+    int room = room();
     int wanted = 0;
     int taken = 0;
     for (int row : tints) {
@@ -207,7 +208,7 @@ final class ForcedPatches {
                   Locale.ROOT,
                   "the job uses %d flat tints of spot colours besides the leading ones; %d of them"
                       + " are in the strip, the others (under %.1f %% of the inked area, alike, or"
-                      + " past half of the strip) only where they serve coverage",
+                      + " past the room) only where they serve coverage",
                   wanted,
                   taken,
                   LEAST_TINT_PERCENT)));
@@ -233,7 +234,7 @@ final class ForcedPatches {
   }
 
   private void addOverprints(List<Integer> overprints) {
-    int room = count / PATCHES_AN_OVERPRINT;
+    int room = Math.min(room(), count / PATCHES_AN_OVERPRINT);
     for (int row : overprints) {
       if (room > 0 && addNew(row, Reason.OVERPRINT)) {
         room--;
@@ -241,9 +242,14 @@ final class ForcedPatches {
     }
   }
 
+  /** How many more may be forced: half of the strip is for coverage, save from spots' solids. */
+  private int room() {
+    return Math.max(0, count / 2 - rows.size());
+  }
+
   /** Takes a row unless there is no room or a forced patch looks nearly so. */
   private boolean addNew(int row, Reason reason) {
-    if (rows.size() >= count) {
+    if (room() == 0) {
       return false;
     }
     for (int other : rows.keySet()) {

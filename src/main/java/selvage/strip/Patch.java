@@ -1,6 +1,7 @@
 package selvage.strip;
 
 import java.util.Objects;
+import java.util.Optional;
 import selvage.color.Aim;
 import selvage.ink.InkMixture;
 
@@ -19,6 +20,8 @@ import selvage.ink.InkMixture;
  * @param row counted from 1, from the bottom
  * @param column counted from 1, along the row
  * @param box where it lies in the strip
+ * @param reason why it stands in the job set; empty in the standard set
+ * @param where in the job its colour is found; empty in the standard set, or where not known
  */
 public record Patch(
     String id,
@@ -30,12 +33,16 @@ public record Patch(
     double representsPercent,
     int row,
     int column,
-    BoxMm box) {
+    BoxMm box,
+    Optional<Reason> reason,
+    Optional<PatchPlace> where) {
   public Patch {
     Objects.requireNonNull(set, "set");
     Objects.requireNonNull(mixture, "mixture");
     Objects.requireNonNull(aim, "aim");
     Objects.requireNonNull(box, "box");
+    Objects.requireNonNull(reason, "reason");
+    Objects.requireNonNull(where, "where");
     if (id.isBlank() || role.isBlank()) {
       throw new IllegalArgumentException("a patch needs an id and a role");
     }

@@ -12,7 +12,8 @@ import java.util.Objects;
  * @param place where on the sheet
  * @param reader the instrument's geometry
  * @param patches in order of row and column, both sets
- * @param coverage how well the sets stand for the page
+ * @param coverage how well the sets stand for the page, or for all pages of the job
+ * @param pages what the job set is worth for each page that it was chosen for
  */
 public record Strip(
     String stripId,
@@ -21,7 +22,8 @@ public record Strip(
     Place place,
     Reader reader,
     List<Patch> patches,
-    Coverage coverage) {
+    Coverage coverage,
+    List<PageShare> pages) {
   /**
    * Where the strip lies.
    *
@@ -51,6 +53,7 @@ public record Strip(
     Objects.requireNonNull(reader, "reader");
     Objects.requireNonNull(coverage, "coverage");
     patches = List.copyOf(patches);
+    pages = List.copyOf(pages);
     if (stripId.isBlank() || page < 1 || patches.isEmpty()) {
       throw new IllegalArgumentException("strip " + stripId + " of page " + page);
     }

@@ -71,6 +71,8 @@ public record StripContent(
                 patch.aim(),
                 Optional.of(patch.role()),
                 Optional.empty(),
+                Optional.of(patch.reason()),
+                patch.where(),
                 patch.areaPercent(),
                 patch.representsPercent()));
       }
@@ -97,6 +99,8 @@ public record StripContent(
         condition.aim(cmyk[0], cmyk[1], cmyk[2], cmyk[3]),
         Optional.ofNullable(shared).map(JobPatch::role),
         Optional.of(patch.role()),
+        Optional.ofNullable(shared).map(JobPatch::reason),
+        Optional.ofNullable(shared).flatMap(JobPatch::where),
         areas.getOrDefault(patch.mixture(), 0.0),
         shared == null ? 0 : shared.representsPercent());
   }

@@ -205,7 +205,9 @@ public final class StripLayout {
         set == PatchSet.JOB ? patch.representsPercent() : 0,
         place.row(),
         place.column(),
-        box);
+        box,
+        set == PatchSet.JOB ? patch.reason() : Optional.empty(),
+        set == PatchSet.JOB ? patch.where() : Optional.empty());
   }
 
   private BoxMm turned(BoxMm box) {

@@ -19,6 +19,7 @@ import java.util.HashSet;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import selvage.color.Aim;
@@ -123,6 +124,15 @@ public final class StripsJson {
     json.writeNumberField("mean_de00", rounded(coverage.meanDe00(), 4));
     json.writeNumberField("standard_within_de00_3", rounded(coverage.standardWithin3Percent(), 3));
     json.writeEndObject();
+    json.writeArrayFieldStart("pages");
+    for (PageShare share : strip.pages()) {
+      json.writeStartObject();
+      json.writeNumberField("page", share.page());
+      json.writeNumberField("inked_share_pct", rounded(share.inkedSharePercent(), 3));
+      json.writeNumberField("within_de00_3", rounded(share.within3Percent(), 3));
+      json.writeEndObject();
+    }
+    json.writeEndArray();
     json.writeEndObject();
   }
 
@@ -145,6 +155,17 @@ public final class StripsJson {
     json.writeNumberField("column", patch.column());
     BoxMm box = patch.box();
     writeNumbers(json, "box_mm", 4, box.xMm(), box.yMm(), box.widthMm(), box.heightMm());
+    if (patch.reason().isPresent()) {
+      json.writeStringField("why", patch.reason().get().word());
+    }
+    if (patch.where().isPresent()) {
+      PatchPlace where = patch.where().get();
+      json.writeObjectFieldStart("where");
+      json.writeNumberField("page", where.page());
+      BoxMm area = where.box();
+      writeNumbers(json, "box_mm", 3, area.xMm(), area.yMm(), area.widthMm(), area.heightMm());
+      json.writeEndObject();
+    }
     json.writeEndObject();
   }
 
@@ -252,15 +273,46 @@ public final class StripsJson {
             coverage.number("within_de00_2", 0, 100.001),
             coverage.number("within_de00_3", 0, 100.001),
             coverage.number("mean_de00", 0, 1000),
-            coverage.number("standard_within_de00_3", 0, 100.001)));
+            coverage.number("standard_within_de00_3", 0, 100.001)),
+        pages(fields));
   }
 
-  private static Patch patch(JsonFields fields) throws InputException {
-    double[] lab = fields.numbers("aim_lab", 3);
+  private static List<PageShare> pages(JsonFields fields) throws InputException {
+    List<PageShare> pages = new ArrayList<>();
+    if (fields.node().has("pages")) {
+      for (JsonFields page : fields.objects("pages")) {
+        pages.add(
+            new PageShare(
+                page.whole("page", 1),
+                page.number("inked_share_pct", 0, 100.001),
+                page.number("within_de00_3", 0, 100.001)));
+      }
+    }
+    return pages;
+  }
+
+  private static Optional<PatchPlace> where(JsonFields fields) throws InputException {
+    if (!fields.node().has("where")) {
+      return Optional.empty();
+    }
+    JsonFields where = fields.object("where");
+    return Optional.of(new PatchPlace(where.whole("page", 1), box(where)));
+  }
+
+  private static BoxMm box(JsonFields fields) throws InputException {
     double[] box = fields.numbers("box_mm", 4);
     if (!(box[2] > 0 && box[3] > 0)) {
       throw fields.complaint("box_mm", "a width and a height above 0");
     }
+    return new BoxMm(box[0], box[1], box[2], box[3]);
+  }
+
+  private static Patch patch(JsonFields fields) throws InputException {
+    double[] lab = fields.numbers("aim_lab", 3);
+    Optional<Reason> reason =
+        fields.node().has("why")
+            ? Optional.of(fields.word("why", Reason.values()))
+            : Optional.empty();
     return new Patch(
         fields.text("id"),
         fields.word("set", PatchSet.values()),
@@ -271,7 +323,9 @@ public final class StripsJson {
         fields.number("represents_pct", 0, 100.001),
         fields.whole("row", 1),
         fields.whole("column", 1),
-        new BoxMm(box[0], box[1], box[2], box[3]));
+        box(fields),
+        reason,
+        where(fields));
   }
 
   private static InkMixture mixture(JsonFields inks) throws InputException {

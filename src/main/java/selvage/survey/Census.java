@@ -1,6 +1,7 @@
 package selvage.survey;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.TreeMap;
 import selvage.color.Aim;
 import selvage.color.AimModel;
@@ -24,6 +25,7 @@ public final class Census {
   private AimSource[] labSources;
   private final long total;
   private final int paper;
+  private final ColorMap map; // null where the colours were given
 
   /**
    * Takes the columns as they are, without copying.
@@ -54,6 +56,7 @@ public final class Census {
     this.samples = samples;
     this.kinds = kinds;
     this.aims = null;
+    this.map = null;
     this.lab = lab;
     this.labSources = labSources;
     this.total = sum(samples);
@@ -68,9 +71,15 @@ public final class Census {
    * @param samples how many samples each row covers, falling
    * @param kinds bits of {@link selvage.separation.ObjectKind} a row
    * @param aims knows every spot among the colorants
+   * @param map where the rows lie
    */
-  public Census(
-      List<Colorant> colorants, char[] tints, long[] samples, int[] kinds, AimModel aims) {
+  Census(
+      List<Colorant> colorants,
+      char[] tints,
+      long[] samples,
+      int[] kinds,
+      AimModel aims,
+      ColorMap map) {
     if (tints.length != samples.length * colorants.size() || kinds.length != samples.length) {
       throw new IllegalArgumentException("census columns of unequal length");
     }
@@ -79,6 +88,7 @@ public final class Census {
     this.samples = samples;
     this.kinds = kinds;
     this.aims = aims;
+    this.map = map;
     this.total = sum(samples);
     this.paper = paperRow();
   }
@@ -122,6 +132,11 @@ public final class Census {
       lab = computed;
     }
     return lab;
+  }
+
+  /** Where the rows lie on the page; empty for a census that is not of one page. */
+  public Optional<ColorMap> map() {
+    return Optional.ofNullable(map);
   }
 
   /** The number of distinct mixtures. */

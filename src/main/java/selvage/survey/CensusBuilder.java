@@ -34,6 +34,9 @@ public final class CensusBuilder implements BandSink {
   private RowTable mixtures = new RowTable(colorants.size());
   private long[] samples = new long[1024];
   private int[] kinds = new int[1024];
+  private long[] first = new long[1024];
+  private final int[] numberAt; // by place of the map
+  private int[] numberOfState = {}; // of the band that is being taken
   private int coarseness;
 
   /**
@@ -43,6 +46,12 @@ public final class CensusBuilder implements BandSink {
    */
   public CensusBuilder(PageGeometry.Window window) {
     this.window = window;
+    this.numberAt =
+        new int[ColorMap.places(width()) * ColorMap.places(window.bottom() - window.top())];
+  }
+
+  private int width() {
+    return window.right() - window.left();
   }
 
   /** Whether image mixtures were counted on a coarser scale. */
@@ -53,13 +62,18 @@ public final class CensusBuilder implements BandSink {
   @Override
   public void take(Band band) throws IOException {
     int[] counts = new int[band.stateCount()];
+    long[] firstOfState = new long[counts.length];
     int top = Math.max(window.top(), band.firstRow());
     int bottom = Math.min(window.bottom(), band.firstRow() + band.rows());
     for (int y = top; y < bottom; y++) {
       int end;
       for (int x = window.left(); x < window.right(); x = end) {
         end = band.runEnd(x, y, window.right());
-        counts[band.state(x, y)] += end - x;
+        int state = band.state(x, y);
+        if (counts[state] == 0) {
+          firstOfState[state] = (long) (y - window.top()) * width() + x - window.left();
+        }
+        counts[state] += end - x;
       }
     }
     colorants = band.colorants();
@@ -70,17 +84,34 @@ public final class CensusBuilder implements BandSink {
     }
     mixtures.reserve(mixtures.size() + used);
     char[] row = mixtures.newRow();
+    numberOfState = new int[counts.length];
     for (int state = 0; state < counts.length; state++) {
       if (counts[state] > 0) {
         for (int c = 0; c < row.length; c++) {
           row[c] = (char) band.tint(state, c);
         }
-        add(row, counts[state], band.kindBits(state));
+        numberOfState[state] = add(row, counts[state], band.kindBits(state), firstOfState[state]);
+        if (mixtures.size() > MOST_MIXTURES && coarseness + 1 < STEPS.length) {
+          recount(state + 1);
+        }
+      }
+    }
+    map(band, top, bottom);
+    numberOfState = new int[0];
+  }
+
+  private void map(Band band, int top, int bottom) {
+    int columns = ColorMap.places(width());
+    int line = ColorMap.places(top - window.top());
+    for (int y = window.top() + line * ColorMap.STEP; y < bottom; y += ColorMap.STEP) {
+      int at = line++ * columns;
+      for (int x = window.left(); x < window.right(); x += ColorMap.STEP) {
+        numberAt[at++] = numberOfState[band.state(x, y)];
       }
     }
   }
 
-  private void add(char[] row, long count, int kindBits) {
+  private int add(char[] row, long count, int kindBits, long firstSample) {
     if (coarseness > 0 && (kindBits & ~COMPUTED) == 0) {
       coarsen(row);
     }
@@ -88,12 +119,14 @@ public final class CensusBuilder implements BandSink {
     if (number >= samples.length) {
       samples = Arrays.copyOf(samples, 2 * samples.length);
       kinds = Arrays.copyOf(kinds, 2 * kinds.length);
+      first = Arrays.copyOf(first, 2 * first.length);
+    }
+    if (samples[number] == 0 || firstSample < first[number]) {
+      first[number] = firstSample;
     }
     samples[number] += count;
     kinds[number] |= kindBits;
-    if (mixtures.size() > MOST_MIXTURES && coarseness + 1 < STEPS.length) {
-      recount();
-    }
+    return number;
   }
 
   private void coarsen(char[] row) {
@@ -103,18 +136,32 @@ public final class CensusBuilder implements BandSink {
     }
   }
 
-  private void recount() {
+  /**
+   * Counts on the next coarser scale.
+   *
+   * @param states of the band that is being taken have a number already
+   */
+  private void recount(int states) {
     coarseness++;
     RowTable fine = mixtures;
     long[] fineSamples = samples;
     int[] fineKinds = kinds;
+    long[] fineFirst = first;
     mixtures = new RowTable(fine.stride());
     samples = new long[1024];
     kinds = new int[1024];
+    first = new long[1024];
     char[] row = fine.newRow();
+    int[] renumbered = new int[fine.size()];
     for (int i = 0; i < fine.size(); i++) {
       fine.read(i, row);
-      add(row, fineSamples[i], fineKinds[i]);
+      renumbered[i] = add(row, fineSamples[i], fineKinds[i], fineFirst[i]);
+    }
+    for (int state = 0; state < states; state++) {
+      numberOfState[state] = renumbered[numberOfState[state]];
+    }
+    for (int at = 0; at < numberAt.length; at++) {
+      numberAt[at] = renumbered[numberAt[at]];
     }
   }
 
@@ -126,6 +173,8 @@ public final class CensusBuilder implements BandSink {
     char[] tints = new char[size * columns];
     long[] counts = new long[size];
     int[] kindBits = new int[size];
+    long[] firsts = new long[size];
+    int[] rank = new int[size];
     char[] row = mixtures.newRow();
     for (int i = 0; i < size; i++) {
       int number = order[i];
@@ -133,8 +182,15 @@ public final class CensusBuilder implements BandSink {
       System.arraycopy(row, 0, tints, i * columns, columns);
       counts[i] = samples[number];
       kindBits[i] = kinds[number];
+      firsts[i] = first[number];
+      rank[number] = i;
     }
-    return new Census(colorants, tints, counts, kindBits, aims);
+    int[] rowAt = new int[numberAt.length];
+    for (int at = 0; size > 0 && at < rowAt.length; at++) {
+      rowAt[at] = rank[numberAt[at]];
+    }
+    ColorMap map = new ColorMap(width(), window.bottom() - window.top(), rowAt, firsts);
+    return new Census(colorants, tints, counts, kindBits, aims, map);
   }
 
   /**

@@ -24,6 +24,7 @@ import selvage.sheet.StampedStrip;
 import selvage.sheet.StripsAlone;
 import selvage.strip.JobSet;
 import selvage.strip.MergedCensus;
+import selvage.strip.PageColors;
 import selvage.strip.ReaderGeometry;
 import selvage.strip.StandardStrip;
 import selvage.strip.Strip;
@@ -70,7 +71,12 @@ public final class StampJob {
 
   /** What one strip stands for. */
   private record Share(
-      int page, Census census, Map<String, SpotInk> spots, InkMap ink, String title) {}
+      int page,
+      Census census,
+      List<PageColors> pages,
+      Map<String, SpotInk> spots,
+      InkMap ink,
+      String title) {}
 
   private final Path job;
   private final JobSurvey survey;
@@ -195,6 +201,7 @@ public final class StampJob {
           new Share(
               inked.get(0).page(),
               all,
+              inked.stream().map(StampJob::colors).toList(),
               spots,
               inked.get(0).ink(),
               "for " + inked.size() + " pages" + of));
@@ -203,9 +210,18 @@ public final class StampJob {
     for (PageSurvey page : inked) {
       shares.add(
           new Share(
-              page.page(), page.census(), page.spots(), page.ink(), "page " + page.page() + of));
+              page.page(),
+              page.census(),
+              List.of(colors(page)),
+              page.spots(),
+              page.ink(),
+              "page " + page.page() + of));
     }
     return shares;
+  }
+
+  private static PageColors colors(PageSurvey page) {
+    return new PageColors(page.page(), page.dpi(), page.census());
   }
 
   private StampedStrip stamp(ProofDocument document, Share share) throws IOException {
@@ -215,7 +231,8 @@ public final class StampJob {
       double[] cmyk = patch.mixture().cmyk();
       standardAims.add(condition.aim(cmyk[0], cmyk[1], cmyk[2], cmyk[3]).lab());
     }
-    JobSet set = JobSet.choose(share.census(), options.patches(), standardAims);
+    JobSet set =
+        JobSet.choose(share.census(), options.patches(), standardAims).located(share.pages());
     StripLabel label =
         new StripLabel(
             survey.job().file(),
@@ -242,7 +259,8 @@ public final class StampJob {
             stamped.place(),
             new Strip.Reader(reader.name(), reader.apertureMm()),
             stamped.patches(),
-            set.coverage()));
+            set.coverage(),
+            set.pages()));
     addFindings(share, set, stamped);
     return stamped;
   }

@@ -12,7 +12,7 @@ import selvage.strip.StripLabel;
 /**
  * How a job is to be stamped.
  *
- * @param patches job patches a strip, 1 to {@link JobSet#MOST_PATCHES}
+ * @param patches job patches a strip, 1 to {@link JobSet#MOST_PATCHES}, or {@link JobSet#AUTO}
  * @param standard a standard strip's name, {@code none}, or a CGATS file
  * @param reader a reader description's name or file
  * @param edge of the page as displayed; empty for the one that costs least
@@ -34,7 +34,7 @@ public record StampOptions(
   public static final int DEFAULT_PATCHES = 24;
 
   public StampOptions {
-    if (patches < 1 || patches > JobSet.MOST_PATCHES) {
+    if (patches < JobSet.AUTO || patches > JobSet.MOST_PATCHES) {
       throw new IllegalArgumentException("patches: 1 to " + JobSet.MOST_PATCHES);
     }
     Objects.requireNonNull(standard, "standard");

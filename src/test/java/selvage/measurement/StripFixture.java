@@ -3,6 +3,7 @@ package selvage.measurement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import selvage.color.Aim;
 import selvage.color.AimSource;
 import selvage.color.Lab;
@@ -92,7 +93,9 @@ public final class StripFixture {
             represents,
             1,
             column,
-            new BoxMm(10.0 * column, 0, 9, 9)));
+            new BoxMm(10.0 * column, 0, 9, 9),
+            Optional.empty(),
+            Optional.empty()));
   }
 
   /** The strip. */
@@ -104,7 +107,8 @@ public final class StripFixture {
         new Strip.Place("bottom", true, 0, 0, 600, 60),
         new Strip.Reader("handheld-spot", 4.5),
         patches,
-        new Coverage(90, 95, 0.5, 40));
+        new Coverage(90, 95, 0.5, 40),
+        List.of());
   }
 
   private StripFixture() {}

@@ -184,4 +184,117 @@ class JobSetTest {
     JobSet set = JobSet.choose(builder.build(), 1, STANDARD);
     assertThat(set.patches()).extracting(JobPatch::mixture).containsExactly(flat);
   }
+
+  @Test
+  void choose_manySpotsAndTints_leavesHalfOfTheStripToCoverage() {
+    CensusBuilder builder = flyer();
+    for (int spot = 0; spot < 6; spot++) {
+      for (int tint = 10; tint <= 100; tint += 10) {
+        builder.add(spot("Ink " + spot, tint), 300, ObjectKind.FILL);
+      }
+    }
+    JobSet set = JobSet.choose(builder.build(), 24, STANDARD);
+    assertThat(set.patches())
+        .filteredOn(patch -> patch.reason() == Reason.SPOT)
+        .hasSize(8)
+        .allMatch(patch -> patch.mixture().hasSpot());
+    assertThat(set.patches()).filteredOn(patch -> patch.reason() != Reason.COVERAGE).hasSize(12);
+    assertThat(set.patches()).hasSize(24);
+  }
+
+  @Test
+  void choose_flatOverprintOfASpot_isTakenFromHalfAPercentOn() {
+    InkMixture large = InkMixture.ofPercents(Map.of("Dune Red", 100.0, "Black", 60.0));
+    InkMixture small = InkMixture.ofPercents(Map.of("Teal", 60.0, "Magenta", 80.0));
+    Census census =
+        flyer().add(large, 600, ObjectKind.FILL).add(small, 20, ObjectKind.FILL).build();
+    assertThat(JobSet.choose(census, 24, STANDARD).patches())
+        .filteredOn(patch -> patch.reason() == Reason.OVERPRINT)
+        .extracting(JobPatch::mixture)
+        .containsExactly(large);
+  }
+
+  /** Two tints of a spot that nobody tells apart take one place. */
+  @Test
+  void choose_tintsOfASpotThatLookAlike_takesTheLarger() {
+    Census census = flyer().add(spot("Teal", 60.4), 690, ObjectKind.FILL).build();
+    assertThat(JobSet.choose(census, 12, STANDARD).patches())
+        .filteredOn(patch -> patch.reason() != Reason.COVERAGE)
+        .extracting(JobPatch::mixture)
+        .contains(spot("Teal", 60))
+        .doesNotContain(spot("Teal", 60.4));
+  }
+
+  @Test
+  void choose_twelvePatches_haveOneNearTheDarkestTheLightestAndTheMostInk() {
+    CensusBuilder builder = flyer();
+    builder.add(InkMixture.cmyk(80, 70, 70, 90), 400, ObjectKind.IMAGE);
+    builder.add(InkMixture.cmyk(0, 3, 2, 0), 400, ObjectKind.IMAGE);
+    JobSet set = JobSet.choose(builder.build(), 12, STANDARD);
+    assertThat(set.patches())
+        .anyMatch(patch -> patch.mixture().equals(InkMixture.cmyk(80, 70, 70, 90)))
+        .anyMatch(
+            patch ->
+                ColorDifference.de00(
+                        patch.aim().lab(), PlainCondition.color(InkMixture.cmyk(0, 3, 2, 0)))
+                    < 3);
+    assertThat(set.patches()).extracting(JobPatch::reason).contains(Reason.LIGHTEST);
+  }
+
+  @Test
+  void choose_auto_stopsWhereAPatchAddsLessThanHalfAPercent() {
+    Census census = flyer().build();
+    JobSet auto = JobSet.choose(census, JobSet.AUTO, STANDARD);
+    int count = auto.patches().size();
+    assertThat(count).isBetween(6, 96);
+    double more = JobSet.choose(census, count + 3, STANDARD).coverage().within3Percent();
+    assertThat(more - auto.coverage().within3Percent()).isLessThan(3 * 0.9); // by exchange more
+    double less = JobSet.choose(census, count - 3, STANDARD).coverage().within3Percent();
+    assertThat(auto.coverage().within3Percent() - less).isGreaterThan(0.5);
+  }
+
+  @Test
+  void choose_photograph_findsAtLeastWhatNineRandomChoicesAndAPlainGreedyOneFind() {
+    Census census = flyer().build();
+    double found = JobSet.choose(census, 16, STANDARD).coverage().within3Percent();
+    Random random = new Random(5);
+    for (int trial = 0; trial < 9; trial++) {
+      List<Lab> any = new java.util.ArrayList<>();
+      for (int i = 0; i < 16; i++) {
+        any.add(census.aim(random.nextInt(census.size())).lab());
+      }
+      assertThat(WithinReach.percent(census, ColorCells.of(census, 1.5), any, 3)).isLessThan(found);
+    }
+    assertThat(found).isGreaterThan(plainGreedy(census, 16) - 1);
+  }
+
+  /** The area within ΔE00 3 that a greedy choice among all rows reaches, nothing forced. */
+  private static double plainGreedy(Census census, int count) {
+    boolean[] covered = new boolean[census.size()];
+    double inked = 0;
+    double sum = 0;
+    for (int row = 0; row < census.size(); row++) {
+      inked += census.isPaper(row) ? 0 : census.samples(row);
+    }
+    for (int step = 0; step < count; step++) {
+      int best = -1;
+      double most = 0;
+      for (int row = 0; row < census.size(); row += 7) {
+        double gain = 0;
+        for (int other = 0; other < census.size(); other++) {
+          boolean near = !covered[other] && !census.isPaper(other) && !census.isPaper(row);
+          gain += near && Candidates.de00(census, row, other) <= 3 ? census.samples(other) : 0;
+        }
+        if (gain > most) {
+          most = gain;
+          best = row;
+        }
+      }
+      sum += most;
+      for (int other = 0; best >= 0 && other < census.size(); other++) {
+        covered[other] |= Candidates.de00(census, best, other) <= 3;
+      }
+    }
+    return 100 * sum / inked;
+  }
 }

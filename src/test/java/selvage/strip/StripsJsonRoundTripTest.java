@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -29,7 +30,11 @@ class StripsJsonRoundTripTest {
         set == PatchSet.JOB ? 100 : 0,
         1,
         3,
-        new BoxMm(13.001, 12.5, 10, 9));
+        new BoxMm(13.001, 12.5, 10, 9),
+        set == PatchSet.JOB ? Optional.of(Reason.SPOT_TINT) : Optional.empty(),
+        set == PatchSet.JOB
+            ? Optional.of(new PatchPlace(2, new BoxMm(20.32, 101.6, 40.64, 6.774)))
+            : Optional.empty());
   }
 
   private static StripsFile file() {
@@ -44,7 +49,8 @@ class StripsJsonRoundTripTest {
             List.of(
                 patch("J01", PatchSet.JOB, mixture, AimSource.PREDICTED),
                 patch("S01", PatchSet.STANDARD, InkMixture.PAPER, AimSource.CONDITION_NODE)),
-            new Coverage(91.5, 95.625, 0.4375, 41.25));
+            new Coverage(91.5, 95.625, 0.4375, 41.25),
+            List.of(new PageShare(1, 62.5, 96.25), new PageShare(2, 37.5, 94.125)));
     return new StripsFile(
         new JobFile("flyer.pdf", "ab".repeat(32), 2),
         "flyer.proof.pdf",
