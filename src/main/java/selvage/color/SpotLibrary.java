@@ -1,5 +1,9 @@
 package selvage.color;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -17,12 +21,15 @@ import selvage.finding.InputException;
 import selvage.ink.Colorant;
 
 /**
- * A user's library of spot inks, read from CGATS text; {@code docs/file-formats.md} gives the form.
+ * A user's library of spot inks, read from CGATS text or CxF3; {@code docs/file-formats.md} gives
+ * the form.
  *
  * @param inks by colorant name, in the file's order, each {@link AimSource#LIBRARY}
  * @param findings what was guessed or left out
  */
 public record SpotLibrary(Map<String, SpotInk> inks, List<Finding> findings) {
+  private static final int MOST_BYTES = CxfSpots.MOST_BYTES;
+
   public SpotLibrary {
     inks = Collections.unmodifiableMap(new LinkedHashMap<>(inks));
     findings = List.copyOf(findings);
@@ -35,21 +42,64 @@ public record SpotLibrary(Map<String, SpotInk> inks, List<Finding> findings) {
    *     twice, or an ink lacks its solid
    */
   public static SpotLibrary read(Path file) throws InputException {
-    CgatsFile cgats = CgatsReader.read(file);
+    byte[] bytes = bytes(file);
+    return CxfSpots.isXml(bytes)
+        ? readCxf(file.toString(), bytes)
+        : readCgats(CgatsReader.parse(file.toString(), bytes));
+  }
+
+  private static byte[] bytes(Path file) throws InputException {
+    if (Files.isDirectory(file)) {
+      throw InputException.of(file.toString(), "expected a file, found a folder");
+    }
+    try (InputStream in = Files.newInputStream(file)) {
+      byte[] bytes = in.readNBytes(MOST_BYTES + 1);
+      if (bytes.length > MOST_BYTES) {
+        throw InputException.of(
+            file.toString(),
+            "expected a library of at most " + (MOST_BYTES >> 20) + " MiB, found more");
+      }
+      return bytes;
+    } catch (NoSuchFileException e) {
+      throw InputException.of(file.toString(), "no such file; check the name", e);
+    } catch (IOException e) {
+      throw InputException.of(file.toString(), "can't be read: " + e.getMessage(), e);
+    }
+  }
+
+  private static SpotLibrary readCxf(String file, byte[] bytes) throws InputException {
+    List<Finding> findings = new ArrayList<>();
+    Map<String, NavigableMap<Double, Lab>> ramps = new LinkedHashMap<>();
+    CxfSpots.read(file, bytes, ramps, findings);
+    return of(file, "(no tint, or 100 %)", ramps, findings);
+  }
+
+  private static SpotLibrary readCgats(CgatsFile cgats) throws InputException {
     List<Finding> findings = new ArrayList<>(cgats.findings());
     Map<String, NavigableMap<Double, Lab>> ramps = new LinkedHashMap<>();
     for (CgatsTable table : cgats.tables()) {
       take(table, ramps, findings);
     }
+    return of(cgats.fileName(), "(TINT 100)", ramps, findings);
+  }
+
+  private static SpotLibrary of(
+      String file,
+      String solid,
+      Map<String, NavigableMap<Double, Lab>> ramps,
+      List<Finding> findings)
+      throws InputException {
     Map<String, SpotInk> inks = new LinkedHashMap<>();
     for (Map.Entry<String, NavigableMap<Double, Lab>> ramp : ramps.entrySet()) {
       String name = ramp.getKey();
       if (!ramp.getValue().containsKey(100.0)) {
         throw InputException.of(
-            cgats.fileName(),
+            file,
             "expected the solid of \""
                 + name
-                + "\" (TINT 100), found only "
+                + "\" "
+                + solid
+                + ", found only "
                 + ramp.getValue().keySet()
                 + "; add it");
       }
@@ -59,7 +109,7 @@ public record SpotLibrary(Map<String, SpotInk> inks, List<Finding> findings) {
         findings.add(
             Finding.note(
                 "process-ink-in-spot-library",
-                cgats.fileName()
+                file
                     + ": \""
                     + name
                     + "\" is a process ink, whose colour comes from the printing condition; it was"

@@ -2,9 +2,7 @@ package selvage.strip;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import selvage.color.Lab;
 import selvage.ink.InkMixture;
@@ -67,10 +65,6 @@ final class PatchPlaces {
     List<Lab> aims = patches.stream().map(patch -> patch.aim().lab()).toList();
     NearestPatches nearest =
         NearestPatches.of(census, ColorCells.of(census, JobSet.CELL_STEP), aims);
-    Map<InkMixture, Integer> exact = new HashMap<>();
-    for (int i = 0; i < patches.size(); i++) {
-      exact.put(patches.get(i).mixture(), i);
-    }
     int[] patchOfRow = new int[census.size()];
     int[] rowOfPatch = new int[patches.size()];
     Arrays.fill(rowOfPatch, -1);

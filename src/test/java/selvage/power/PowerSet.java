@@ -4,18 +4,45 @@ import java.util.Arrays;
 import java.util.Random;
 import selvage.color.De00Kernel;
 
-/**
- * Patches that judge a page.
- *
- * @param name of the way in which they were chosen
- * @param count how many were asked for
- * @param rows of the page's columns
- * @param weights one a row, of the mean and the percentile
- * @param within3Percent how much of the inked area they have within ΔE00 3
- */
-record PowerSet(String name, int count, int[] rows, double[] weights, double within3Percent) {
+/** Patches that judge a page. */
+final class PowerSet {
   private static final double MEAN_LIMIT = 2.5;
   private static final double P95_LIMIT = 5;
+
+  private final String name;
+  private final int count;
+  private final int[] rows;
+  private final double[] weights;
+  private final double within3Percent;
+
+  /**
+   * A set.
+   *
+   * @param name of the way in which they were chosen
+   * @param count how many were asked for
+   * @param rows of the page's columns
+   * @param weights one a row, of the mean and the percentile
+   * @param within3Percent how much of the inked area they have within ΔE00 3
+   */
+  PowerSet(String name, int count, int[] rows, double[] weights, double within3Percent) {
+    this.name = name;
+    this.count = count;
+    this.rows = rows;
+    this.weights = weights;
+    this.within3Percent = within3Percent;
+  }
+
+  String name() {
+    return name;
+  }
+
+  int count() {
+    return count;
+  }
+
+  double within3Percent() {
+    return within3Percent;
+  }
 
   /** Whether some differences, weighed, are past a limit. */
   static boolean isBad(float[] de00, double[] weights) {
