@@ -173,13 +173,17 @@ final class CxfSpots {
       case "ColorCIELab" -> {
         for (int i = 0; i < 3; i++) {
           String value = attribute(xml, "LAB".substring(i, i + 1));
-          entry.lab[i] = value.isEmpty() ? entry.lab[i] : number(xml, element, value);
+          if (!value.isEmpty()) {
+            entry.lab[i] = number(xml, element, value);
+          }
         }
       }
       case "ColorCIEXYZ" -> {
         for (int i = 0; i < 3; i++) {
           String value = attribute(xml, "XYZ".substring(i, i + 1));
-          entry.xyz[i] = value.isEmpty() ? entry.xyz[i] : number(xml, element, value);
+          if (!value.isEmpty()) {
+            entry.xyz[i] = number(xml, element, value);
+          }
         }
       }
       case "ReflectanceSpectrum" -> entry.spectrum = true;
