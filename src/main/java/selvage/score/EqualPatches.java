@@ -86,7 +86,9 @@ final class EqualPatches {
         Math.min(100, represents),
         first.row(),
         first.column(),
-        first.box());
+        first.box(),
+        first.reason(),
+        first.where());
   }
 
   private static Finding finding(List<ScoredPatch> group, Lab mean) {

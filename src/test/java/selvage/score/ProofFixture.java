@@ -96,7 +96,8 @@ final class ProofFixture {
         new Strip.Place("bottom", true, 0, 0, 600, 60),
         new Strip.Reader("handheld-spot", 4.5),
         patches,
-        new Coverage(90, 95, 0.5, 40));
+        new Coverage(90, 95, 0.5, 40),
+        List.of());
   }
 
   private static void add(
@@ -113,7 +114,9 @@ final class ProofFixture {
             set == PatchSet.JOB ? 100.0 / JOB.size() : 0,
             1,
             number,
-            new BoxMm(10.0 * number, 0, 9, 9)));
+            new BoxMm(10.0 * number, 0, 9, 9),
+            java.util.Optional.empty(),
+            java.util.Optional.empty()));
   }
 
   /** A strip printed and read by the virtual device. */
