@@ -81,7 +81,7 @@ class ScoreReportTest {
         .startsWith("✗ FAIL  page 1, strip KM7T-90QA, m.txt\n")
         .contains("Evaluated with tolerance set iso-12647-7-2016.")
         .containsPattern("✗ spot-solids +job +ΔE00 +max +1 +2\\.\\d\\d +2\\.50\n")
-        .containsPattern("✓ substrate +standard +ΔE00 +max +2 +0\\.00 +3\\.00\n")
+        .containsPattern("✓ substrate +standard +ΔE00 +max +1 +0\\.00 +3\\.00\n")
         .contains("predicted aim, not judged")
         .contains("Results support, and do not replace, agreed standards")
         .doesNotContain("conform");
