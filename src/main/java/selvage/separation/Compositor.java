@@ -106,6 +106,7 @@ final class Compositor {
     Layer layer = layers.peek();
     int first = Math.max(region.top(), layer.top);
     int last = Math.min(region.bottom(), layer.bottom());
+    hold(layer, first, last);
     boolean plain = mode.isPlain() && table.alpha(state) == Tint.FULL;
     Blender op = plain ? null : blender(layer, mode);
     for (int y = first; y < last; y++) {
@@ -139,6 +140,7 @@ final class Compositor {
     Layer layer = layers.peek();
     int first = Math.max(region.top(), layer.top);
     int last = Math.min(region.bottom(), layer.bottom());
+    hold(layer, first, last);
     boolean plain = mode.isPlain();
     Blender op = blender(layer, mode);
     int[] states = new int[layer.width];
@@ -209,22 +211,49 @@ final class Compositor {
     int right = Math.max(left, Math.min(parent.right(), bounds.right()));
     int bottom = Math.max(top, Math.min(parent.bottom(), bounds.bottom()));
     checkRoom((long) (right - left) * (bottom - top) * (isolated ? 1 : 2));
-    if (isolated) {
-      layers.push(Layer.isolated(left, top, right, bottom, knockout, blending));
+    layers.push(
+        Layer.group(
+            left,
+            top,
+            right,
+            bottom,
+            isolated ? null : parent,
+            knockout,
+            isolated ? blending : parent.blending));
+  }
+
+  /** Makes sure that a layer has cells for its rows from one to another. */
+  private void hold(Layer layer, int first, int last) {
+    if (first >= last || (layer.heldTop() <= first && last <= layer.heldBottom())) {
       return;
     }
-    int[] backdrop = new int[(right - left) * (bottom - top)];
-    int[] untouched = new int[backdrop.length];
+    int heldTop = layer.heldTop();
+    int heldBottom = layer.heldBottom();
+    layer.hold(first, last);
+    if (layer.backdrop != null) {
+      if (heldTop == heldBottom) {
+        takeBackdrop(layer, layer.heldTop(), layer.heldBottom());
+      } else {
+        takeBackdrop(layer, layer.heldTop(), heldTop);
+        takeBackdrop(layer, heldBottom, layer.heldBottom());
+      }
+    }
+  }
+
+  /** Begins rows of a non-isolated group with what lies beneath them. */
+  private void takeBackdrop(Layer layer, int first, int last) {
+    Layer parent = layer.backdrop;
+    hold(parent, first, last);
     Memo flattened = new Memo();
     Memo cleared = new Memo();
-    int n = 0;
     int lastCell = StateTable.BLANK;
     int lastInitial = StateTable.BLANK;
     int under = StateTable.BLANK;
     int clean = StateTable.BLANK;
-    for (int y = top; y < bottom; y++) {
-      int at = parent.offset(left, y);
-      for (int x = left; x < right; x++, at++, n++) {
+    for (int y = first; y < last; y++) {
+      int at = parent.offset(layer.left, y);
+      int n = layer.offset(layer.left, y);
+      for (int end = n + layer.width; n < end; at++, n++) {
         int initial = parent.initialAt(at);
         int cell = parent.knockout ? initial : parent.cells[at];
         if (cell != lastCell || initial != lastInitial) {
@@ -233,12 +262,10 @@ final class Compositor {
           under = parent.knockout ? initial : backdropOf(cell, initial, flattened);
           clean = under == StateTable.BLANK ? under : clearedOf(under, cleared);
         }
-        backdrop[n] = under;
-        untouched[n] = clean;
+        layer.initial[n] = under;
+        layer.cells[n] = clean;
       }
     }
-    layers.push(
-        Layer.onBackdrop(left, top, right, bottom, backdrop, untouched, knockout, parent.blending));
   }
 
   /**
@@ -254,7 +281,7 @@ final class Compositor {
   private void checkRoom(long more) throws IOException {
     long cells = more;
     for (Layer layer : layers) {
-      cells += layer.cells.length + (layer.initial == null ? 0 : layer.initial.length);
+      cells += (long) layer.width * layer.height * (layer.backdrop == null ? 1 : 2);
     }
     if (cells > MOST_CELLS) {
       throw new IOException("too many groups or patterns lie in one another for this page's size");

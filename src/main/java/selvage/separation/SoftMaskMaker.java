@@ -151,28 +151,25 @@ final class SoftMaskMaker {
   private static SoftMask read(
       Layer layer, StateTable table, boolean luminosity, float backdrop, TintFunction transfer)
       throws IOException {
-    char[] alphas = new char[layer.cells.length];
-    Memo memo = new Memo();
     char[] row = table.newRow();
-    int lastCell = -1;
-    int known = Memo.ABSENT;
-    for (int i = 0; i < alphas.length; i++) {
-      int cell = layer.cells[i];
-      if (cell == lastCell) {
-        alphas[i] = (char) known;
-        continue;
+    char bare =
+        (char) opacityOf(StateTable.BLANK, layer, table, row, luminosity, backdrop, transfer);
+    char[] alphas = new char[layer.width * layer.height];
+    Arrays.fill(alphas, bare);
+    Memo memo = new Memo();
+    int lastCell = StateTable.BLANK;
+    int known = bare;
+    int at = (layer.heldTop() - layer.top) * layer.width;
+    for (int cell : layer.cells) {
+      if (cell != lastCell) {
+        lastCell = cell;
+        known = memo.get(cell);
+        if (known == Memo.ABSENT) {
+          known = opacityOf(cell, layer, table, row, luminosity, backdrop, transfer);
+          memo.put(cell, known);
+        }
       }
-      lastCell = cell;
-      known = memo.get(cell);
-      if (known == Memo.ABSENT) {
-        table.read(cell, row);
-        float alpha = row[StateTable.ALPHA] / (float) Tint.FULL;
-        float value =
-            luminosity ? alpha * luminosity(row, layer.blending) + (1 - alpha) * backdrop : alpha;
-        known = opacity(value, transfer);
-        memo.put(cell, known);
-      }
-      alphas[i] = (char) known;
+      alphas[at++] = (char) known;
     }
     return new SoftMask(
         layer.left,
@@ -181,6 +178,22 @@ final class SoftMaskMaker {
         layer.height,
         alphas,
         (char) opacity(backdrop, transfer));
+  }
+
+  private static int opacityOf(
+      int cell,
+      Layer layer,
+      StateTable table,
+      char[] row,
+      boolean luminosity,
+      float backdrop,
+      TintFunction transfer)
+      throws IOException {
+    table.read(cell, row);
+    float alpha = row[StateTable.ALPHA] / (float) Tint.FULL;
+    float value =
+        luminosity ? alpha * luminosity(row, layer.blending) + (1 - alpha) * backdrop : alpha;
+    return opacity(value, transfer);
   }
 
   /** An opacity in whole steps of 255, so that few distinct ones occur. */
