@@ -91,6 +91,14 @@ final class RehearseCommand implements Callable<Integer> {
           "Reference printing condition. Default: the one that the strips file names.",
           "--condition");
 
+  final Value<Path> correction =
+      declaration.option(
+          Path.class,
+          "FILE",
+          null,
+          "Print through this correction, as score --correction writes it. Default: none.",
+          "--correction");
+
   final Value<String> strip =
       declaration.option(String.class, "ID", null, "Only this strip. Default: all.", "--strip");
 
@@ -118,7 +126,11 @@ final class RehearseCommand implements Callable<Integer> {
             page.get() == null ? OptionalInt.empty() : OptionalInt.of(page.get()),
             false);
     Rehearsal rehearsal =
-        new RehearseProof(choice, Optional.ofNullable(condition.get()), drift())
+        new RehearseProof(
+                choice,
+                Optional.ofNullable(condition.get()),
+                drift(),
+                Optional.ofNullable(correction.get()))
             .run(strips.get(), target.get());
     PrintWriter out = declaration.out();
     output.writeJson(

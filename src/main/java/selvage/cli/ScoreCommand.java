@@ -5,15 +5,18 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Model.CommandSpec;
 import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
 import selvage.measurement.StripChoice;
+import selvage.report.MendingText;
 import selvage.report.ScoreJson;
 import selvage.report.ScoreText;
 import selvage.score.ProofScore;
+import selvage.workflow.CorrectionFile;
 import selvage.workflow.ScoreProof;
 
 /** {@code score STRIPS.json MEASURED...}. */
@@ -69,6 +72,16 @@ final class ScoreCommand implements Callable<Integer> {
           "Let patches whose aims are predicted count for pass or fail. Default: listed only.",
           "--judge-predicted");
 
+  final Value<Double> repeatability =
+      declaration.option(
+          Double.class,
+          "DE",
+          "0",
+          "Repeatability of the instrument: root mean square CIELAB 1976 difference of a reading"
+              + " from the mean of many, 0 to 20. Values whose expanded uncertainty reaches over a"
+              + " limit are undecided. Default: ${DEFAULT-VALUE}, the plain rule.",
+          "--repeatability");
+
   final Value<Boolean> diagnose =
       declaration.flag(
           "Say of a proof that passes, too, what happened to it: which ink's tone value or density,"
@@ -84,6 +97,24 @@ final class ScoreCommand implements Callable<Integer> {
           "Reference printing condition, for the diagnosis. Default: the one that the strips file"
               + " names.",
           "--condition");
+
+  final Value<Path> correction =
+      declaration.option(
+          Path.class,
+          "FILE",
+          null,
+          "Write what would mend the print (CGATS text): a curve an ink, and corrected mixtures for"
+              + " spot and job patches out of tolerance; and predict what a reprint would score.",
+          "--correction");
+
+  final Value<Double> inkLimit =
+      declaration.option(
+          Double.class,
+          "PERCENT",
+          "310",
+          "Most total ink of corrected mixtures, 100 to 400, where the job's own have less. Default:"
+              + " ${DEFAULT-VALUE}.",
+          "--ink-limit");
 
   final OutputOptions output = new OutputOptions(declaration);
 
@@ -108,17 +139,28 @@ final class ScoreCommand implements Callable<Integer> {
             Optional.ofNullable(strip.get()),
             page.get() == null ? OptionalInt.empty() : OptionalInt.of(page.get()),
             allowMissing.get());
-    List<ProofScore> scores =
+    ScoreProof.Outcome outcome =
         new ScoreProof(
                 choice,
                 tolerance.get(),
                 judgePredicted.get(),
+                within("--repeatability", repeatability.get(), 0, 20),
                 diagnose.get(),
                 Optional.ofNullable(condition.get()))
-            .run(strips.get(), measured.get());
+            .run(
+                strips.get(),
+                measured.get(),
+                correction.get() == null
+                    ? OptionalDouble.empty()
+                    : OptionalDouble.of(within("--ink-limit", inkLimit.get(), 100, 400)));
+    List<ProofScore> scores = outcome.scores();
+    if (outcome.mending().isPresent()) {
+      CorrectionFile.write(correction.get(), outcome.mending().get(), strips.get(), measured.get());
+    }
     PrintWriter out = declaration.out();
-    output.writeJson(out, json -> ScoreJson.write(scores, json));
+    output.writeJson(out, json -> ScoreJson.write(scores, outcome.mending(), json));
     if (!output.quiet.get() && !output.isJsonOnStandardOutput()) {
+      outcome.mending().ifPresent(mending -> out.print(MendingText.of(mending)));
       out.print(ScoreText.of(scores));
       out.flush();
     }
@@ -127,5 +169,12 @@ final class ScoreCommand implements Callable<Integer> {
       case FAIL -> ExitStatus.FAIL;
       case UNDECIDED -> ExitStatus.UNDECIDED;
     };
+  }
+
+  private double within(String option, double given, double least, double most) {
+    if (!(given >= least && given <= most)) {
+      throw declaration.misuse(option + ": expected " + least + " to " + most + ", found " + given);
+    }
+    return given;
   }
 }

@@ -8,7 +8,9 @@ import java.util.NavigableMap;
 import java.util.Objects;
 import java.util.Random;
 import java.util.TreeMap;
+import java.util.function.UnaryOperator;
 import selvage.color.AimModel;
+import selvage.color.Correction;
 import selvage.color.Lab;
 import selvage.color.ReferenceCondition;
 import selvage.color.ReferenceWhite;
@@ -40,25 +42,28 @@ public final class VirtualDevice {
   private final AimModel drifted;
   private final Map<String, double[]> solids; // XYZ of the solid over the paper's, by colorant
   private final List<Finding> findings;
+  private final UnaryOperator<InkMixture> sent;
 
   private VirtualDevice(
       Drift drift,
       AimModel sound,
       AimModel drifted,
       Map<String, double[]> solids,
-      List<Finding> findings) {
+      List<Finding> findings,
+      UnaryOperator<InkMixture> sent) {
     this.drift = drift;
     this.sound = sound;
     this.drifted = drifted;
     this.solids = solids;
     this.findings = findings;
+    this.sent = sent;
   }
 
   /** A device whose printed colours are the aims; only its readings may be noisy. */
   public static VirtualDevice withoutDrift(double noise, long seed) {
     Drift drift =
         new Drift(Map.of(), Map.of(), LabShift.NONE, Map.of(), LabShift.NONE, noise, seed);
-    return new VirtualDevice(drift, null, null, Map.of(), List.of());
+    return new VirtualDevice(drift, null, null, Map.of(), List.of(), UnaryOperator.identity());
   }
 
   /**
@@ -83,7 +88,25 @@ public final class VirtualDevice {
       }
     }
     return new VirtualDevice(
-        drift, sound, new AimModel(condition, shifted), solids, spots.findings());
+        drift,
+        sound,
+        new AimModel(condition, shifted),
+        solids,
+        spots.findings(),
+        UnaryOperator.identity());
+  }
+
+  /**
+   * The same device, fed through a correction: it prints what the correction sends for each
+   * mixture, and is still aimed at the mixture asked for.
+   *
+   * @throws IllegalStateException of a device made without a condition
+   */
+  public VirtualDevice through(Correction correction) {
+    if (sound == null) {
+      throw new IllegalStateException("a device without a condition prints aims as they are");
+    }
+    return new VirtualDevice(drift, sound, drifted, solids, findings, correction::of);
   }
 
   private static SpotInk shifted(SpotInk ink, LabShift shift) {
@@ -135,7 +158,7 @@ public final class VirtualDevice {
       return aim;
     }
     Lab before = sound.aim(patch.mixture()).lab();
-    Lab after = drifted(patch.mixture());
+    Lab after = drifted(sent.apply(patch.mixture()));
     return new Lab(
         Math.max(0, aim.l() + after.l() - before.l()),
         aim.a() + after.a() - before.a(),

@@ -3,9 +3,11 @@ package selvage.report;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import selvage.color.Lab;
 import selvage.score.Check;
+import selvage.score.Mending;
 import selvage.score.ProofScore;
 import selvage.score.ScoredPatch;
 import selvage.score.SetScore;
@@ -28,10 +30,20 @@ public final class ScoreJson {
    * @param scores at least one
    */
   public static void write(List<ProofScore> scores, JsonGenerator json) throws IOException {
-    new ScoreJson(json).write(scores);
+    write(scores, Optional.empty(), json);
   }
 
-  private void write(List<ProofScore> scores) throws IOException {
+  /**
+   * Writes scores, and what would mend the print, as one object.
+   *
+   * @param scores at least one
+   */
+  public static void write(List<ProofScore> scores, Optional<Mending> mending, JsonGenerator json)
+      throws IOException {
+    new ScoreJson(json).write(scores, mending);
+  }
+
+  private void write(List<ProofScore> scores, Optional<Mending> mending) throws IOException {
     json.writeStartObject();
     json.writeNumberField("selvage", 1);
     if (scores.size() == 1) {
@@ -45,6 +57,10 @@ public final class ScoreJson {
         json.writeEndObject();
       }
       json.writeEndArray();
+    }
+    if (mending.isPresent()) {
+      json.writeFieldName("mending");
+      MendingJson.write(mending.get(), json);
     }
     json.writeEndObject();
   }
@@ -112,8 +128,8 @@ public final class ScoreJson {
     json.writeNumberField("patches", check.patches());
     writeRounded("value", check.value());
     json.writeNumberField("limit", check.limit().limit());
-    if (check.limit().guardBand() > 0) {
-      json.writeNumberField("guard_band", check.limit().guardBand());
+    if (check.guardBand() > 0) {
+      writeRounded("guard_band", check.guardBand());
     }
     writeVerdict(check.verdict());
     json.writeStringField("source", check.limit().source());
@@ -133,6 +149,8 @@ public final class ScoreJson {
     writeRounded("dch", patch.dch());
     writeRounded("dh", patch.dh());
     writeRounded("dl", patch.dl());
+    writeIfPresent("sctv_pct", patch.sctvPercent());
+    writeIfPresent("sctv_aim_pct", patch.sctvAimPercent());
     json.writeBooleanField("judged", patch.judged());
     json.writeEndObject();
   }

@@ -114,9 +114,7 @@ public final class ScoreText {
           check.patches(),
           value(check),
           check.limit().limit(),
-          check.limit().guardBand() > 0
-              ? String.format(Locale.ROOT, " ± %.2f", check.limit().guardBand())
-              : "");
+          check.guardBand() > 0 ? String.format(Locale.ROOT, " ± %.2f", check.guardBand()) : "");
     }
     line("");
   }

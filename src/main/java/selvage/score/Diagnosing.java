@@ -41,7 +41,8 @@ public final class Diagnosing {
 
   /** What happened to a strip. The strip is one of those given. */
   public Diagnosis diagnose(MatchedStrip matched) {
-    return described(Sheet.of(matched), fit(Sheet.of(matched)));
+    Sheet sheet = Sheet.of(List.of(matched));
+    return described(sheet, fit(sheet));
   }
 
   /** A fit and the patches left out of it. */

@@ -1,6 +1,7 @@
 package selvage.score;
 
 import java.util.Objects;
+import selvage.strip.Patch;
 import selvage.strip.PatchSet;
 
 /**
@@ -9,6 +10,7 @@ import selvage.strip.PatchSet;
  * @param name unique in the tolerance set, for example {@code substrate}
  * @param set the set of patches that it is about
  * @param patches which of them
+ * @param role of these, only those of this role; empty for any
  * @param metric the colour difference
  * @param statistic how several become one
  * @param limit the greatest value that passes, in the metric's unit, above 0
@@ -22,6 +24,7 @@ public record Limit(
     String name,
     PatchSet set,
     PatchChoice patches,
+    String role,
     Metric metric,
     Statistic statistic,
     double limit,
@@ -32,6 +35,7 @@ public record Limit(
   public Limit {
     Objects.requireNonNull(set, "set");
     Objects.requireNonNull(patches, "patches");
+    Objects.requireNonNull(role, "role");
     Objects.requireNonNull(metric, "metric");
     Objects.requireNonNull(statistic, "statistic");
     if (name.isBlank() || source.isBlank() || mark.isBlank()) {
@@ -50,11 +54,25 @@ public record Limit(
    * The verdict on a value: pass up to the limit less the guard band, fail beyond the limit and the
    * guard band, undecided between (a guard band on either side [jcgm106]; with a guard band of 0
    * the plain rule).
+   *
+   * @param band half the width of the zone, 0 or more
    */
-  Verdict judge(double value) {
-    if (value <= limit - guardBand) {
+  Verdict judge(double value, double band) {
+    if (value <= limit - band) {
       return Verdict.PASS;
     }
-    return value > limit + guardBand ? Verdict.FAIL : Verdict.UNDECIDED;
+    return value > limit + band ? Verdict.FAIL : Verdict.UNDECIDED;
+  }
+
+  /** Whether a patch is one of those that it is about, and counts. */
+  boolean takes(ScoredPatch patch) {
+    return patch.judgedBy(metric) && takes(patch.patch());
+  }
+
+  /** Whether a patch is one of those that it is about. */
+  boolean takes(Patch patch) {
+    return patch.set() == set
+        && patches.takes(patch)
+        && (role.isEmpty() || role.equals(patch.role()));
   }
 }

@@ -18,7 +18,9 @@ public enum PatchChoice {
   /** Overprints of cyan, magenta, yellow that look neutral, by their role. */
   NEAR_NEUTRALS,
   /** Solids of one spot colour. */
-  SPOT_SOLIDS;
+  SPOT_SOLIDS,
+  /** Tints of one spot colour, its solid not among them. */
+  SPOT_TINTS;
 
   private static final String NEAR_NEUTRAL_ROLE = "near-neutral";
 
@@ -37,6 +39,7 @@ public enum PatchChoice {
           isSolid(mixture) && mixture.hasProcess() && mixture.units(Colorant.BLACK) == 0;
       case NEAR_NEUTRALS -> patch.role().equals(NEAR_NEUTRAL_ROLE);
       case SPOT_SOLIDS -> isSolid(mixture) && mixture.hasSpot();
+      case SPOT_TINTS -> mixture.units().size() == 1 && mixture.hasSpot() && !isSolid(mixture);
     };
   }
 

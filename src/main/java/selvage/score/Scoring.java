@@ -3,6 +3,7 @@ package selvage.score;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -23,13 +24,20 @@ import selvage.strip.PatchSet;
  *
  * @param tolerance the limits
  * @param judgePredicted whether patches with predicted aims count for pass or fail
+ * @param uncertainty of the readings, for the guard band
  */
-public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
+public record Scoring(ToleranceSet tolerance, boolean judgePredicted, Uncertainty uncertainty) {
   /** Below this mean ΔE*ab a "measurement" is rather the aim file itself. */
   private static final double TOO_GOOD = 0.005;
 
   public Scoring {
     Objects.requireNonNull(tolerance, "tolerance");
+    Objects.requireNonNull(uncertainty, "uncertainty");
+  }
+
+  /** With readings taken for exact. */
+  public Scoring(ToleranceSet tolerance, boolean judgePredicted) {
+    this(tolerance, judgePredicted, Uncertainty.NONE);
   }
 
   /**
@@ -46,9 +54,12 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
       throw InputException.of(
           matched.measurement().source(), "expected readings of patches, found none to score");
     }
+    SpotTones tones = new SpotTones(patches);
+    patches = tones.addedTo(patches);
     List<Finding> findings = new ArrayList<>(matched.measurement().findings());
     findings.addAll(matched.findings());
-    List<ScoredPatch> counted = EqualPatches.once(patches, this::scored, findings);
+    List<ScoredPatch> counted =
+        tones.addedTo(EqualPatches.once(patches, this::scored, findings));
     List<Check> checks = checks(counted, findings);
     List<SetScore> sets = new ArrayList<>();
     Verdict verdict = Verdict.PASS;
@@ -88,7 +99,8 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
         ColorDifference.dCh(aim, lab),
         ColorDifference.dH(aim, lab),
         ColorDifference.dL(aim, lab),
-        judgePredicted || patch.aim().source() != AimSource.PREDICTED);
+        judgePredicted || patch.aim().source() != AimSource.PREDICTED,
+        Optional.empty());
   }
 
   private static List<ScoredPatch> ofSet(List<ScoredPatch> patches, PatchSet set) {
@@ -115,7 +127,11 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
                     + chosen.size()));
       }
       double value = statistic(limit.statistic(), limit.metric(), chosen);
-      checks.add(new Check(limit, chosen.size(), value, limit.judge(value)));
+      double band =
+          Math.max(
+              limit.guardBand(),
+              uncertainty.expanded(limit.statistic(), limit.metric(), chosen, value));
+      checks.add(new Check(limit, chosen.size(), value, band, limit.judge(value, band)));
     }
     if (!without.isEmpty()) {
       findings.add(
@@ -128,13 +144,13 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
   }
 
   private static List<ScoredPatch> chosen(List<ScoredPatch> patches, Limit limit) {
-    return patches.stream()
-        .filter(
-            patch ->
-                patch.judged()
-                    && patch.patch().set() == limit.set()
-                    && limit.patches().takes(patch.patch()))
-        .toList();
+    List<ScoredPatch> chosen = new ArrayList<>();
+    for (ScoredPatch patch : patches) {
+      if (limit.takes(patch)) {
+        chosen.add(patch);
+      }
+    }
+    return chosen;
   }
 
   private static boolean hasWeight(List<ScoredPatch> patches) {
@@ -146,7 +162,7 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
     double[] weights = new double[values.length];
     for (int i = 0; i < values.length; i++) {
       ScoredPatch patch = patches.get(i);
-      values[i] = metric.of(patch.patch().aim().lab(), patch.lab());
+      values[i] = metric.of(patch);
       weights[i] = patch.patch().representsPercent();
     }
     return statistic.of(values, weights);
@@ -237,6 +253,16 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted) {
         "95th percentile: the smallest value that at least 95 % of the patches, or of the weight,"
             + " do not exceed");
     notes.add(measurement.labMethod());
+    if (uncertainty.repeatabilityDe76() > 0) {
+      notes.add(
+          String.format(
+              Locale.ROOT,
+              "guard band: twice the standard uncertainty of each check's value, from a"
+                  + " repeatability of ΔE*ab %.2f (root mean square), each reading the mean of %d"
+                  + " (JCGM 106)",
+              uncertainty.repeatabilityDe76(),
+              uncertainty.averaged()));
+    }
     notes.add("measured: " + measurement.condition().describe());
     return notes;
   }

@@ -1,17 +1,18 @@
 package selvage.score;
 
 import java.util.ArrayList;
-import java.util.HashSet;
+import java.util.Collections;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Set;
 import selvage.color.Lab;
 import selvage.ink.InkMixture;
 import selvage.measurement.MatchedStrip;
 import selvage.measurement.MatchedStrip.PatchReading;
-import selvage.strip.BoxMm;
+import selvage.measurement.Reading;
 
 /**
- * The printed patches of a matched strip, each once, though it may stand in both sets.
+ * The printed patches of matched strips, each once, though it may stand in both sets.
  *
  * @param readings a patch and its reading each, in the strip's order
  */
@@ -20,12 +21,14 @@ record Sheet(List<PatchReading> readings) {
     readings = List.copyOf(readings);
   }
 
-  static Sheet of(MatchedStrip matched) {
-    Set<BoxMm> seen = new HashSet<>();
+  static Sheet of(List<MatchedStrip> strips) {
+    Set<Reading> seen = Collections.newSetFromMap(new IdentityHashMap<>());
     List<PatchReading> readings = new ArrayList<>();
-    for (PatchReading reading : matched.readings()) {
-      if (seen.add(reading.patch().box())) {
-        readings.add(reading);
+    for (MatchedStrip strip : strips) {
+      for (PatchReading reading : strip.readings()) {
+        if (seen.add(reading.reading())) {
+          readings.add(reading);
+        }
       }
     }
     return new Sheet(readings);
@@ -45,6 +48,10 @@ record Sheet(List<PatchReading> readings) {
 
   Lab aim(int row) {
     return readings.get(row).patch().aim().lab();
+  }
+
+  Lab lab(int row) {
+    return readings.get(row).reading().lab();
   }
 
   /** Reading less aim: ΔL*, Δa*, Δb* a patch. */

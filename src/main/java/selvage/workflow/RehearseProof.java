@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import selvage.color.ConditionChoice;
+import selvage.color.CorrectionText;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.ink.Colorant;
@@ -30,12 +31,20 @@ import selvage.strip.StripsJson;
  * @param condition the name or file of the reference printing condition, where the strips file does
  *     not tell enough
  * @param drift how the device is off
+ * @param correction what to print through
  */
-public record RehearseProof(StripChoice choice, Optional<String> condition, Drift drift) {
+public record RehearseProof(
+    StripChoice choice, Optional<String> condition, Drift drift, Optional<Path> correction) {
   public RehearseProof {
     Objects.requireNonNull(choice, "choice");
     Objects.requireNonNull(condition, "condition");
     Objects.requireNonNull(drift, "drift");
+    Objects.requireNonNull(correction, "correction");
+  }
+
+  /** Without a correction. */
+  public RehearseProof(StripChoice choice, Optional<String> condition, Drift drift) {
+    this(choice, condition, drift, Optional.empty());
   }
 
   /**
@@ -71,11 +80,16 @@ public record RehearseProof(StripChoice choice, Optional<String> condition, Drif
     requireKnownInks(strips, file);
     List<Finding> findings = new ArrayList<>();
     VirtualDevice device = VirtualDevice.withoutDrift(drift.noise(), drift.seed());
-    if (drift.moves()) {
+    if (drift.moves() || correction.isPresent()) {
       ConditionChoice found = ProofCondition.of(strips, file, condition);
       findings.addAll(found.findings());
       device = VirtualDevice.of(found.condition(), file.strips(), drift);
       findings.addAll(device.findings());
+      if (correction.isPresent()) {
+        device = device.through(CorrectionText.read(correction.get()));
+        findings.add(
+            Finding.note("printed-through-correction", "printed through " + correction.get()));
+      }
     }
     SimulatedText text = new SimulatedText(file, drift);
     for (Strip strip : chosen) {

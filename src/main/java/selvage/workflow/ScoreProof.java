@@ -5,16 +5,20 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.measurement.MatchedStrip;
 import selvage.measurement.MeasurementReader;
 import selvage.measurement.StripChoice;
 import selvage.score.Diagnosing;
+import selvage.score.Mender;
+import selvage.score.Mending;
 import selvage.score.ProofScore;
 import selvage.score.Scoring;
 import selvage.score.ToleranceSet;
 import selvage.score.ToleranceSets;
+import selvage.score.Uncertainty;
 import selvage.score.Verdict;
 import selvage.strip.StripsFile;
 import selvage.strip.StripsJson;
@@ -25,6 +29,8 @@ import selvage.strip.StripsJson;
  * @param choice which strip, and whether patches may be missing
  * @param tolerance the name or file of a tolerance set
  * @param judgePredicted whether patches with predicted aims count for pass or fail
+ * @param repeatabilityDe76 of the instrument: root mean square ΔE*ab of a reading about the mean of
+ *     many; 0 gives the plain rule
  * @param diagnose whether to say what happened to a print that passes, too; of others it is always
  *     said, where the printing condition is to be had
  * @param condition the name or file of the reference printing condition, where the strips file does
@@ -34,17 +40,31 @@ public record ScoreProof(
     StripChoice choice,
     String tolerance,
     boolean judgePredicted,
+    double repeatabilityDe76,
     boolean diagnose,
     Optional<String> condition) {
   /** The usual: the default tolerance set, every patch measured, predicted aims not judged. */
   public static final ScoreProof USUAL =
       new ScoreProof(
-          StripChoice.ANY, ToleranceSets.BUILT_IN.get(0), false, false, Optional.empty());
+          StripChoice.ANY, ToleranceSets.BUILT_IN.get(0), false, 0, false, Optional.empty());
 
   public ScoreProof {
     Objects.requireNonNull(choice, "choice");
     Objects.requireNonNull(tolerance, "tolerance");
     Objects.requireNonNull(condition, "condition");
+  }
+
+  /**
+   * Scores, and what would mend the print.
+   *
+   * @param scores one for each table of readings, in the order of the files
+   * @param mending where it was asked for
+   */
+  public record Outcome(List<ProofScore> scores, Optional<Mending> mending) {
+    public Outcome {
+      scores = List.copyOf(scores);
+      Objects.requireNonNull(mending, "mending");
+    }
   }
 
   /**
@@ -57,37 +77,61 @@ public record ScoreProof(
    *     a diagnosis is asked for and the printing condition is not to be had
    */
   public List<ProofScore> run(Path strips, List<Path> measured) throws InputException {
+    return run(strips, measured, OptionalDouble.empty()).scores();
+  }
+
+  /**
+   * Scores, and finds what would mend the print.
+   *
+   * @param inkLimitPercent the most total ink of corrected mixtures, 100 to 400; empty where
+   *     nothing is to be mended
+   * @throws InputException as {@link #run(Path, List)}
+   */
+  public Outcome run(Path strips, List<Path> measured, OptionalDouble inkLimitPercent)
+      throws InputException {
     StripsFile file = StripsJson.read(strips);
     ToleranceSet limits = ToleranceSets.resolve(tolerance);
-    Scoring scoring = new Scoring(limits, judgePredicted);
-    List<ProofScore> scores = new ArrayList<>();
-    Diagnosing diagnosing = null;
-    String reason = null;
+    Scoring scoring = new Scoring(limits, judgePredicted, new Uncertainty(repeatabilityDe76, 1));
+    List<MatchedStrip> matched = new ArrayList<>();
     for (Path path : measured) {
-      for (MatchedStrip matched :
-          choice.match(strips.toString(), file, MeasurementReader.read(path))) {
-        ProofScore score = scoring.score(matched);
-        boolean wanted = diagnose || score.verdict() != Verdict.PASS;
-        if (wanted && diagnosing == null && reason == null) {
-          try {
-            diagnosing =
-                new Diagnosing(
-                    ProofCondition.of(strips, file, condition).condition(), file.strips());
-          } catch (InputException e) {
-            if (diagnose || condition.isPresent()) {
-              throw e;
-            }
-            reason = e.getMessage();
-          }
-        }
-        if (wanted && diagnosing != null) {
-          score = score.with(diagnosing.diagnose(matched));
-        } else if (wanted) {
-          score = score.with(Finding.note("not-diagnosed", "no diagnosis: " + reason));
-        }
-        scores.add(score);
+      matched.addAll(choice.match(strips.toString(), file, MeasurementReader.read(path)));
+    }
+    List<ProofScore> scores = new ArrayList<>();
+    boolean wanted = diagnose || inkLimitPercent.isPresent();
+    boolean passed = true;
+    for (MatchedStrip strip : matched) {
+      ProofScore score = scoring.score(strip);
+      scores.add(score);
+      passed &= score.verdict() == Verdict.PASS;
+    }
+    if (passed && !wanted) {
+      return new Outcome(scores, Optional.empty());
+    }
+    Diagnosing diagnosing;
+    try {
+      diagnosing =
+          new Diagnosing(ProofCondition.of(strips, file, condition).condition(), file.strips());
+    } catch (InputException e) {
+      if (wanted || condition.isPresent()) {
+        throw e;
+      }
+      Finding why = Finding.note("not-diagnosed", "no diagnosis: " + e.getMessage());
+      return new Outcome(
+          scores.stream()
+              .map(score -> score.verdict() == Verdict.PASS ? score : score.with(why))
+              .toList(),
+          Optional.empty());
+    }
+    for (int i = 0; i < scores.size(); i++) {
+      if (wanted || scores.get(i).verdict() != Verdict.PASS) {
+        scores.set(i, scores.get(i).with(diagnosing.diagnose(matched.get(i))));
       }
     }
-    return scores;
+    return new Outcome(
+        scores,
+        inkLimitPercent.isPresent()
+            ? Optional.of(
+                new Mender(diagnosing, scoring, inkLimitPercent.getAsDouble()).mend(matched))
+            : Optional.empty());
   }
 }

@@ -1,0 +1,187 @@
+package selvage.score;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import org.apache.commons.math3.exception.MathIllegalStateException;
+import org.apache.commons.math3.fitting.leastsquares.LeastSquaresBuilder;
+import org.apache.commons.math3.fitting.leastsquares.LevenbergMarquardtOptimizer;
+import org.apache.commons.math3.fitting.leastsquares.ValueAndJacobianFunction;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.RealMatrix;
+import org.apache.commons.math3.linear.RealVector;
+import org.apache.commons.math3.util.Pair;
+import selvage.color.ColorDifference;
+import selvage.color.Correction;
+import selvage.color.Lab;
+import selvage.ink.Colorant;
+import selvage.ink.InkMixture;
+
+/**
+ * Finds the tints to send for one mixture, so that a print with causes at work gives the colour
+ * that it has without them: its own inks and the process inks, held near to what the curves give.
+ */
+final class RecipeFit {
+  /** In ΔE00 for a part of 1 of ink sent otherwise than by the curves. */
+  private static final double PULL = 0.7;
+
+  /** What a mixture far from the curves' own must gain, in ΔE00. */
+  private static final double WORTH = 0.7;
+
+  private static final double STEP = 1e-3;
+
+  private final PrintModel model;
+  private final double[] cause;
+  private final double inkLimitPercent;
+
+  /**
+   * For prints with these causes.
+   *
+   * @param cause the model's parameters
+   * @param inkLimitPercent the most total ink, where the mixture's own has less
+   */
+  RecipeFit(PrintModel model, double[] cause, double inkLimitPercent) {
+    this.model = model;
+    this.cause = cause;
+    this.inkLimitPercent = inkLimitPercent;
+  }
+
+  /**
+   * The mixture to send.
+   *
+   * @param mixture asked for
+   * @param byCurves what the curves give for it
+   */
+  InkMixture of(InkMixture mixture, InkMixture byCurves) {
+    double[] goal = model.print(new double[model.parameters()], model.tints(List.of(mixture)));
+    double[] start = model.tints(List.of(byCurves));
+    List<Integer> free = new ArrayList<>();
+    for (int ink = 0; ink < start.length; ink++) {
+      Colorant colorant = model.inks().get(ink);
+      if (!colorant.isSpot() || mixture.units(colorant) > 0) {
+        free.add(ink);
+      }
+    }
+    double[] at = solve(goal, start, start, free);
+    double[] other = start.clone();
+    for (int ink : free) {
+      other[ink] = 0.5 * start[ink] + (ink < 3 ? 0.25 : 0);
+    }
+    other = solve(goal, start, other, free);
+    if (left(goal, other) < left(goal, at) - WORTH) {
+      at = other;
+    }
+    Map<Colorant, Double> percents = new TreeMap<>();
+    for (int ink = 0; ink < at.length; ink++) {
+      double percent = Math.round(1e4 * Math.min(1, Math.max(0, at[ink]))) / 100.0;
+      if (percent >= 0.2 || mixture.units(model.inks().get(ink)) > 0) {
+        percents.put(model.inks().get(ink), percent);
+      }
+    }
+    return Correction.limited(percents, Math.max(inkLimitPercent, mixture.totalPercent()));
+  }
+
+  private double left(double[] goal, double[] sent) {
+    double[] printed = model.print(cause, clipped(sent));
+    return ColorDifference.de00(
+        new Lab(Math.max(0, goal[0]), goal[1], goal[2]),
+        new Lab(Math.max(0, printed[0]), printed[1], printed[2]));
+  }
+
+  private static double[] clipped(double[] tints) {
+    double[] clipped = tints.clone();
+    for (int i = 0; i < clipped.length; i++) {
+      clipped[i] = Math.min(1, Math.max(0, clipped[i]));
+    }
+    return clipped;
+  }
+
+  private double[] solve(double[] goal, double[] start, double[] first, List<Integer> free) {
+    double[] from = new double[free.size()];
+    for (int k = 0; k < from.length; k++) {
+      from[k] = first[free.get(k)];
+    }
+    double[] at = start.clone();
+    try {
+      double[] found =
+          new LevenbergMarquardtOptimizer()
+              .withCostRelativeTolerance(1e-6)
+              .withParameterRelativeTolerance(1e-5)
+              .optimize(
+                  new LeastSquaresBuilder()
+                      .start(from)
+                      .target(new double[3 + from.length])
+                      .model(new Model(goal, start, free))
+                      .lazyEvaluation(true)
+                      .maxEvaluations(80)
+                      .maxIterations(30)
+                      .build())
+              .getPoint()
+              .toArray();
+      for (int k = 0; k < found.length; k++) {
+        at[free.get(k)] = found[k];
+      }
+    } catch (MathIllegalStateException e) {
+      return start;
+    }
+    return at;
+  }
+
+  private final class Model implements ValueAndJacobianFunction {
+    private final double[] goal;
+    private final double[] start;
+    private final List<Integer> free;
+
+    Model(double[] goal, double[] start, List<Integer> free) {
+      this.goal = goal;
+      this.start = start;
+      this.free = free;
+    }
+
+    @Override
+    public Pair<RealVector, RealMatrix> value(RealVector point) {
+      double[] at = point.toArray();
+      return new Pair<>(computeValue(at), computeJacobian(at));
+    }
+
+    @Override
+    public RealVector computeValue(double[] at) {
+      double[] value = new double[3 + at.length];
+      PerceptualScale.scale(goal, difference(at), 0, 1, value);
+      for (int k = 0; k < at.length; k++) {
+        value[3 + k] = PULL * (at[k] - start[free.get(k)]);
+      }
+      return new ArrayRealVector(value, false);
+    }
+
+    private double[] difference(double[] at) {
+      double[] sent = start.clone();
+      for (int k = 0; k < at.length; k++) {
+        sent[free.get(k)] = Math.min(1, Math.max(0, at[k]));
+      }
+      double[] printed = model.print(cause, sent);
+      for (int i = 0; i < 3; i++) {
+        printed[i] -= goal[i];
+      }
+      return printed;
+    }
+
+    @Override
+    public RealMatrix computeJacobian(double[] at) {
+      double[] base = computeValue(at).toArray();
+      double[][] jacobian = new double[base.length][at.length];
+      for (int k = 0; k < at.length; k++) {
+        double[] other = at.clone();
+        double step = at[k] + STEP > 1 ? -STEP : STEP;
+        other[k] += step;
+        double[] after = computeValue(other).toArray();
+        for (int i = 0; i < base.length; i++) {
+          jacobian[i][k] = (after[i] - base[i]) / step;
+        }
+      }
+      return new Array2DRowRealMatrix(jacobian, false);
+    }
+  }
+}
