@@ -58,8 +58,7 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted, Uncertaint
     patches = tones.addedTo(patches);
     List<Finding> findings = new ArrayList<>(matched.measurement().findings());
     findings.addAll(matched.findings());
-    List<ScoredPatch> counted =
-        tones.addedTo(EqualPatches.once(patches, this::scored, findings));
+    List<ScoredPatch> counted = tones.addedTo(EqualPatches.once(patches, this::scored, findings));
     List<Check> checks = checks(counted, findings);
     List<SetScore> sets = new ArrayList<>();
     Verdict verdict = Verdict.PASS;

@@ -9,6 +9,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
@@ -50,6 +51,38 @@ class ScoreEndToEndTest {
     assertThat(json.path("patches")).hasSize(11);
     json.path("patches").forEach(patch -> assertThat(patch.path("de00").doubleValue()).isZero());
     assertThat(json.path("findings").toString()).contains("simulated-measurement");
+  }
+
+  /** A proof fails, is mended on paper, is printed again through the correction, and passes. */
+  @Test
+  void score_failingProofPrintedAgainThroughItsCorrection_passes() throws IOException {
+    Path fix = folder.resolve("fix.txt");
+    Path again = folder.resolve("again.txt");
+    String[] drift = {"--tone", "M=15", "--spot", "Dune Red=2,-4,3", "--noise", "0.2"};
+    run(with(drift, "rehearse", strips, "-o", measured));
+    assertThat(run("score", strips, measured, "--correction", fix, "--json", "-")).isEqualTo(4);
+    JsonNode json = json();
+    assertThat(json.path("mending").path("predicted")).hasSize(2);
+    assertThat(json.path("mending").path("patches").toString()).contains("\"Dune Red\":100");
+    assertThat(json.path("scores").get(0).path("diagnosis").path("causes").toString())
+        .contains("\"tone\",\"ink\":\"Magenta\"", "\"recipe\",\"ink\":\"Dune Red\"");
+    assertThat(fix).content().contains("SIMULATED", "INK_LIMIT", "Magenta");
+    run(with(drift, "rehearse", strips, "-o", again, "--correction", fix));
+    assertThat(out.toString() + err).contains("printed through");
+    assertThat(run("score", strips, again)).isZero();
+  }
+
+  @Test
+  void score_correctionOverItsInput_refused() {
+    run("rehearse", strips, "-o", measured, "--tone", "M=15");
+    assertThat(run("score", strips, measured, "--correction", measured)).isEqualTo(3);
+    assertThat(err.toString()).contains("would overwrite");
+  }
+
+  private static Object[] with(String[] options, Object... words) {
+    List<Object> all = new ArrayList<>(List.of(words));
+    all.addAll(List.of(options));
+    return all.toArray();
   }
 
   @Test
