@@ -91,7 +91,7 @@ public final class Mender {
 
   /** The least limit in ΔE00 on each printed patch alone. */
   private double[] limits(List<MatchedStrip> strips, Sheet sheet) {
-    Map<Reading, Double> byReading = new IdentityHashMap<>();
+    IdentityHashMap<Reading, Double> byReading = new IdentityHashMap<>();
     for (MatchedStrip strip : strips) {
       for (PatchReading reading : strip.readings()) {
         double least = OTHERWISE;
@@ -113,6 +113,7 @@ public final class Mender {
   }
 
   /** The patch of a job's set in this place, or null. */
+  @SuppressWarnings("ReferenceEquality") // equal readings of two strips are two readings
   private static Patch jobPatch(List<MatchedStrip> strips, Sheet sheet, int row) {
     Reading reading = sheet.readings().get(row).reading();
     for (MatchedStrip strip : strips) {
@@ -228,7 +229,7 @@ public final class Mender {
   }
 
   private static MatchedStrip reprinted(MatchedStrip matched, Sheet sheet, double[] after) {
-    Map<Reading, Lab> byReading = new IdentityHashMap<>();
+    IdentityHashMap<Reading, Lab> byReading = new IdentityHashMap<>();
     for (int row = 0; row < sheet.size(); row++) {
       byReading.put(sheet.readings().get(row).reading(), lab(after, row));
     }

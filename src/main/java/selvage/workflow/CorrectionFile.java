@@ -17,7 +17,8 @@ public final class CorrectionFile {
    * Writes a correction.
    *
    * @param target where it goes
-   * @param inputs the files it was made of, which it must not overwrite
+   * @param strips the strips file, which it must not overwrite
+   * @param measured the measurements, which it must not overwrite
    * @throws InputException where it would overwrite one of them or can't be written
    */
   public static void write(Path target, Mending mending, Path strips, List<Path> measured)
