@@ -12,7 +12,6 @@ import picocli.CommandLine.Model.CommandSpec;
 import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
 import selvage.measurement.StripChoice;
-import selvage.report.MendingText;
 import selvage.report.ScoreJson;
 import selvage.report.ScoreText;
 import selvage.score.ProofScore;
@@ -160,8 +159,7 @@ final class ScoreCommand implements Callable<Integer> {
     PrintWriter out = declaration.out();
     output.writeJson(out, json -> ScoreJson.write(scores, outcome.mending(), json));
     if (!output.quiet.get() && !output.isJsonOnStandardOutput()) {
-      outcome.mending().ifPresent(mending -> out.print(MendingText.of(mending)));
-      out.print(ScoreText.of(scores));
+      out.print(ScoreText.of(scores, outcome.mending()));
       out.flush();
     }
     return switch (ScoreText.verdict(scores)) {

@@ -3,12 +3,14 @@ package selvage.report;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import selvage.finding.Finding;
 import selvage.ink.Colorant;
 import selvage.ink.InkMixture;
 import selvage.score.Check;
 import selvage.score.Diagnosis;
+import selvage.score.Mending;
 import selvage.score.ProofScore;
 import selvage.score.ScoredPatch;
 import selvage.score.SetScore;
@@ -40,6 +42,11 @@ public final class ScoreText {
 
   /** All scores, one after the other, with the caution at the end. */
   public static String of(List<ProofScore> scores) {
+    return of(scores, Optional.empty());
+  }
+
+  /** All scores, one after the other, then what would mend them, with the caution at the end. */
+  public static String of(List<ProofScore> scores, Optional<Mending> mending) {
     ScoreText text = new ScoreText();
     for (ProofScore score : scores) {
       text.add(score);
@@ -48,6 +55,7 @@ public final class ScoreText {
       text.line("%s of all %d strips", headline(verdict(scores)), scores.size());
       text.line("");
     }
+    mending.ifPresent(found -> text.text.append(MendingText.of(found)));
     text.line("%s", CAUTION);
     return text.text.toString();
   }
