@@ -64,19 +64,26 @@ public final class CgatsReader {
    *     or is no CGATS file
    */
   public static CgatsFile read(Path file) throws InputException {
+    return parse(file.toString(), bytes(file));
+  }
+
+  /**
+   * The bytes of a file, at most one more than {@link #MAX_BYTES}.
+   *
+   * @throws InputException where it can't be read
+   */
+  public static byte[] bytes(Path file) throws InputException {
     String name = file.toString();
     if (Files.isDirectory(file)) {
       throw InputException.of(name, "expected a file, found a folder");
     }
-    byte[] bytes;
     try (InputStream in = Files.newInputStream(file)) {
-      bytes = in.readNBytes(MAX_BYTES + 1);
+      return in.readNBytes(MAX_BYTES + 1);
     } catch (NoSuchFileException e) {
       throw InputException.of(name, "no such file; check the name", e);
     } catch (IOException e) {
       throw InputException.of(name, "can't be read: " + e.getMessage(), e);
     }
-    return parse(name, bytes);
   }
 
   /**

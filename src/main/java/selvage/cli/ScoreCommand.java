@@ -35,7 +35,8 @@ final class ScoreCommand implements Callable<Integer> {
           1,
           Path.class,
           "MEASURED",
-          "Measurement files: CGATS text with Lab or XYZ, D50, 2 degree observer.");
+          "Measurement files: CGATS text or CxF3 with Lab, XYZ (D50, 2 degree observer) or spectra."
+              + " Several of one strip are joined and averaged.");
 
   final Value<String> tolerance =
       declaration.option(

@@ -3,11 +3,13 @@ package selvage.measurement;
 /**
  * How readings were matched to patches.
  *
- * @param how {@code by-id}, {@code by-name}, {@code by-device}, {@code by-order} or {@code
- *     by-order-reversed}
- * @param confidence 0 to 1; 1 where the file itself says which patch is which. By order it is 1 − d
- *     / (d + r), with d the mean ΔE*ab between readings and aims in the order taken and r in the
- *     opposite order (our own measure)
+ * @param how {@code by-id}, {@code by-name}, {@code by-device}, {@code by-order}, {@code
+ *     by-order-reversed}, or {@code by-rows} where rows were read in another order or direction, or
+ *     patches twice or not at all
+ * @param confidence 0 to 1. Where the file itself says which patch is which, 1 − d/r, with d the
+ *     mean ΔE*ab between readings and their aims and r the same over all pairs of reading and patch
+ *     (our own measure); otherwise the lesser of that and of what tells the alignment from the next
+ *     best one, see {@link ColorAlignment}
  */
 public record Alignment(String how, double confidence) {
   public Alignment {

@@ -6,8 +6,8 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
-import selvage.cgats.CgatsTable;
 import selvage.cgats.CgatsTable.Keyword;
+import selvage.finding.Finding;
 import selvage.finding.InputException;
 
 /**
@@ -22,8 +22,13 @@ final class HeaderWords {
           "FILTER",
           "MEASUREMENT_FILTER",
           "MEASUREMENT_SOURCE",
+          "MEASUREMENT_MODE",
           "ILLUMINATION",
           "INSTRUMENTATION");
+
+  /** Free text that may speak of a polarizer, but names conditions only by the way. */
+  private static final Set<String> TEXT_KEYWORDS =
+      Set.of("DESCRIPTOR", "FILE_DESCRIPTOR", "PRINT_CONDITIONS", "COMPUTATIONAL_PARAMETER");
 
   private static final Set<String> POLARIZATION_KEYWORDS =
       Set.of("POLARIZATION", "POLARISATION", "POLARIZED");
@@ -38,10 +43,12 @@ final class HeaderWords {
   private static final Set<String> OTHER_ILLUMINANTS =
       Set.of("A", "C", "D55", "D65", "D75", "D93", "F2", "F7", "F11", "E");
 
-  private final CgatsTable table;
+  private final String fileName;
+  private final List<Keyword> keywords;
 
-  HeaderWords(CgatsTable table) {
-    this.table = table;
+  HeaderWords(String fileName, List<Keyword> keywords) {
+    this.fileName = fileName;
+    this.keywords = List.copyOf(keywords);
   }
 
   MeasurementCondition condition() {
@@ -52,8 +59,15 @@ final class HeaderWords {
         stated("FILTER", "MEASUREMENT_FILTER"));
   }
 
-  private Optional<String> stated(String... keywords) {
-    return table.keyword(keywords).map(String::strip).filter(value -> !value.isEmpty());
+  private Optional<String> stated(String... names) {
+    for (String name : names) {
+      for (Keyword keyword : keywords) {
+        if (keyword.name().equals(name) && !keyword.value().isBlank()) {
+          return Optional.of(keyword.value().strip());
+        }
+      }
+    }
+    return Optional.empty();
   }
 
   private static String backing(String value) {
@@ -66,7 +80,7 @@ final class HeaderWords {
     Set<String> named = new TreeSet<>();
     boolean polarized = false;
     boolean uvCut = false;
-    for (Keyword keyword : table.keywords()) {
+    for (Keyword keyword : keywords) {
       List<String> words = words(keyword.value());
       if (POLARIZATION_KEYWORDS.contains(keyword.name())) {
         polarized |= !words.isEmpty() && words.stream().noneMatch(NO_WORDS::contains);
@@ -78,6 +92,8 @@ final class HeaderWords {
         }
         polarized |= speaksOfPolarizer(words);
         uvCut |= keyword.name().contains("FILTER") && speaksOfUvCut(words);
+      } else if (TEXT_KEYWORDS.contains(keyword.name())) {
+        polarized |= speaksOfPolarizer(words);
       }
     }
     if (polarized) {
@@ -118,7 +134,7 @@ final class HeaderWords {
    * @throws InputException naming the header line
    */
   void requireD50() throws InputException {
-    for (Keyword keyword : table.keywords()) {
+    for (Keyword keyword : keywords) {
       if (!COLORIMETRY_KEYWORDS.contains(keyword.name())) {
         continue;
       }
@@ -133,7 +149,7 @@ final class HeaderWords {
                 && (words.get(i).equals("10") || words.get(i).equals("10DEG"));
         if (illuminant || observer) {
           throw InputException.at(
-              table.fileName(),
+              fileName,
               keyword.line(),
               keyword.name(),
               "expected colours for D50 and the 2° observer, found \""
@@ -144,9 +160,32 @@ final class HeaderWords {
     }
   }
 
+  /** Adds findings where the header leaves out how it was measured, or that nobody measured. */
+  void findDoubts(String source, List<Finding> findings) {
+    MeasurementCondition condition = condition();
+    boolean simulated = simulated();
+    if (!simulated && (condition.illumination().isEmpty() || condition.backing().isEmpty())) {
+      findings.add(
+          Finding.note(
+              "measurement-condition-not-stated",
+              source
+                  + ": how it was measured is not stated in full ("
+                  + condition.describe()
+                  + "); make sure that it fits the aim values"));
+    }
+    if (simulated) {
+      findings.add(
+          Finding.warning(
+              "simulated-measurement",
+              source
+                  + ": the file says that it is SIMULATED; nothing was printed or measured, and the"
+                  + " verdict says nothing about a print"));
+    }
+  }
+
   /** Whether the header says that nobody measured this. */
   boolean simulated() {
-    for (Keyword keyword : table.keywords()) {
+    for (Keyword keyword : keywords) {
       if (keyword.name().equals(Measurement.SIMULATED_KEYWORD)) {
         return words(keyword.value()).stream().noneMatch(NO_WORDS::contains);
       }

@@ -18,6 +18,7 @@ import selvage.color.ReferenceWhite;
 import selvage.color.SpectralColumns;
 import selvage.color.SpectralWeights;
 import selvage.color.Xyz;
+import selvage.cxf.CxfReader;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.measurement.Measurement.LabOrigin;
@@ -60,7 +61,15 @@ public final class MeasurementReader {
    *     or out of range, or the colours are not for D50 and 2°
    */
   public static List<Measurement> read(Path file) throws InputException {
-    return of(CgatsReader.read(file));
+    byte[] bytes = CgatsReader.bytes(file);
+    return parse(file.toString(), bytes);
+  }
+
+  /** As {@link #read}, from a file's bytes: XML is read as CxF3, anything else as CGATS text. */
+  public static List<Measurement> parse(String fileName, byte[] bytes) throws InputException {
+    return CxfReader.isXml(bytes)
+        ? CxfMeasurements.of(CxfReader.parse(fileName, bytes))
+        : of(CgatsReader.parse(fileName, bytes));
   }
 
   /** As {@link #read}, from a file that is parsed already. */
@@ -114,7 +123,7 @@ public final class MeasurementReader {
   }
 
   private Measurement measurement() throws InputException {
-    HeaderWords words = new HeaderWords(table);
+    HeaderWords words = new HeaderWords(table.fileName(), table.keywords());
     int[] labColumns = columns("LAB_L", "LAB_A", "LAB_B");
     int[] xyzColumns = columns("XYZ_X", "XYZ_Y", "XYZ_Z");
     Optional<SpectralColumns> spectra = spectra(labColumns != null || xyzColumns != null);
@@ -139,23 +148,7 @@ public final class MeasurementReader {
         origin == LabOrigin.SPECTRA ? spectra.orElseThrow().weights().method() : origin.method();
     MeasurementCondition condition = words.condition();
     boolean simulated = words.simulated();
-    if (!simulated && (condition.illumination().isEmpty() || condition.backing().isEmpty())) {
-      findings.add(
-          Finding.note(
-              "measurement-condition-not-stated",
-              source
-                  + ": how it was measured is not stated in full ("
-                  + condition.describe()
-                  + "); make sure that it fits the aim values"));
-    }
-    if (simulated) {
-      findings.add(
-          Finding.warning(
-              "simulated-measurement",
-              source
-                  + ": the file says that it is SIMULATED; nothing was printed or measured, and the"
-                  + " verdict says nothing about a print"));
-    }
+    words.findDoubts(source, findings);
     return new Measurement(
         source, header(), condition, origin, method, simulated, readings(labs), findings);
   }
@@ -313,6 +306,15 @@ public final class MeasurementReader {
       tints.add(new TreeMap<>());
     }
     int[] process = columns(PROCESS_COLUMNS);
+    for (int inks = 4; process == null && inks <= 15; inks++) {
+      process = columns(inks + "CLR_1", inks + "CLR_2", inks + "CLR_3", inks + "CLR_4");
+      if (process != null) {
+        findings.add(
+            Finding.note(
+                "first-four-are-cmyk",
+                source + ": " + inks + "CLR_1 to _4 were taken as cyan, magenta, yellow, black"));
+      }
+    }
     if (process == null) {
       return tints;
     }
@@ -359,6 +361,10 @@ public final class MeasurementReader {
     return name.startsWith("SAMPLE")
         || name.startsWith("PATCH_")
         || name.startsWith("CMYK_")
+        || name.endsWith("CLR_1")
+        || name.endsWith("CLR_2")
+        || name.endsWith("CLR_3")
+        || name.endsWith("CLR_4")
         || name.startsWith("LAB_")
         || name.startsWith("XYZ_")
         || SpectralColumns.isSpectral(name);

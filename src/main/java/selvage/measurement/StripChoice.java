@@ -1,6 +1,7 @@
 package selvage.measurement;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -14,7 +15,7 @@ import selvage.strip.StripsFile;
 
 /**
  * Which strip of a proof a measurement belongs to: the one that the user names; else the one whose
- * id stands in the file's header; else the only one that the readings fit.
+ * id stands in the file's header or name; else the only one that the readings fit.
  *
  * @param stripId the strip's id, where the user names it
  * @param page the strip's page counted from 1, where the user names it
@@ -58,32 +59,35 @@ public record StripChoice(Optional<String> stripId, OptionalInt page, boolean al
   }
 
   /**
-   * Matches the measurements of a file to strips.
+   * Matches measurements to strips. Measurements of one strip are put together: parts joined,
+   * repeats averaged.
    *
    * @param fileName of the strips file, for messages
-   * @param measurements the tables of one measurement file
-   * @return a match for each table; tables that name a strip which the user did not ask for are
-   *     left out
+   * @param measurements the tables of one measurement file or several
+   * @return a match for each strip that was measured, in the order of the measurements; tables that
+   *     name a strip which the user did not ask for are left out
    * @throws InputException where a table names a strip that the proof does not have, fits none or
    *     fits several
    */
   public List<MatchedStrip> match(String fileName, StripsFile file, List<Measurement> measurements)
       throws InputException {
     List<Strip> candidates = candidates(fileName, file);
-    List<MatchedStrip> matches = new ArrayList<>();
+    Map<Strip, List<Assignment>> byStrip = new LinkedHashMap<>();
     List<String> others = new ArrayList<>();
-    for (Measurement measurement : measurements) {
+    TableConditions conditions = new TableConditions(file, measurements);
+    for (Measurement measurement : conditions.kept()) {
       Optional<Strip> named = namedStrip(fileName, file, measurement);
       if (named.isPresent() && !candidates.contains(named.get())) {
         others.add(measurement.source() + " is of " + name(named.get()));
         continue;
       }
-      matches.add(
+      Assignment assignment =
           named.isPresent()
-              ? Matching.match(named.get(), measurement, allowMissing)
-              : onlyFit(candidates, measurement));
+              ? Matching.assign(named.get(), measurement)
+              : StripFingerprint.bestFit(candidates, measurement);
+      byStrip.computeIfAbsent(assignment.strip(), strip -> new ArrayList<>()).add(assignment);
     }
-    if (matches.isEmpty()) {
+    if (byStrip.isEmpty()) {
       throw InputException.of(
           fileName,
           "expected a measurement of "
@@ -92,19 +96,35 @@ public record StripChoice(Optional<String> stripId, OptionalInt page, boolean al
               + String.join(", ", others)
               + "; give the other file or choose the other strip");
     }
+    List<MatchedStrip> matches = new ArrayList<>();
+    for (Map.Entry<Strip, List<Assignment>> one : byStrip.entrySet()) {
+      MatchedStrip matched = Repeats.combined(one.getKey(), one.getValue(), allowMissing);
+      matches.add(with(matched, conditions.findings(matched.measurement())));
+    }
     return others.isEmpty() ? matches : withNote(matches, others);
   }
 
+  private static MatchedStrip with(MatchedStrip matched, List<Finding> more) {
+    List<Finding> findings = new ArrayList<>(matched.findings());
+    findings.addAll(more);
+    return new MatchedStrip(
+        matched.strip(),
+        matched.measurement(),
+        matched.alignment(),
+        matched.readings(),
+        matched.repeatability(),
+        findings);
+  }
+
   private static List<MatchedStrip> withNote(List<MatchedStrip> matches, List<String> others) {
-    MatchedStrip first = matches.get(0);
-    List<Finding> findings = new ArrayList<>(first.findings());
-    findings.add(
-        Finding.note("other-strips-left-out", String.join(", ", others) + ": not asked for"));
     List<MatchedStrip> result = new ArrayList<>(matches);
     result.set(
         0,
-        new MatchedStrip(
-            first.strip(), first.measurement(), first.alignment(), first.readings(), findings));
+        with(
+            matches.get(0),
+            List.of(
+                Finding.note(
+                    "other-strips-left-out", String.join(", ", others) + ": not asked for"))));
     return result;
   }
 
@@ -115,7 +135,7 @@ public record StripChoice(Optional<String> stripId, OptionalInt page, boolean al
     List<Strip> named = new ArrayList<>();
     for (Strip strip : file.strips()) {
       if (stated.isEmpty()
-          ? isNamed(strip.stripId(), measurement.header())
+          ? isNamed(strip.stripId(), measurement)
           : strip.stripId().equalsIgnoreCase(stated)) {
         named.add(strip);
       }
@@ -143,8 +163,14 @@ public record StripChoice(Optional<String> stripId, OptionalInt page, boolean al
     return named.size() == 1 ? Optional.of(named.get(0)) : Optional.empty();
   }
 
-  private static boolean isNamed(String id, Map<String, String> header) {
-    for (String value : header.values()) {
+  /** Whether the header or the file's own name holds an id. */
+  private static boolean isNamed(String id, Measurement measurement) {
+    String source = measurement.source();
+    int slash = Math.max(source.lastIndexOf('/'), source.lastIndexOf('\\'));
+    if (contains(source.substring(slash + 1), id)) {
+      return true;
+    }
+    for (String value : measurement.header().values()) {
       if (contains(value, id)) {
         return true;
       }
@@ -166,51 +192,7 @@ public record StripChoice(Optional<String> stripId, OptionalInt page, boolean al
     return false;
   }
 
-  private MatchedStrip onlyFit(List<Strip> candidates, Measurement measurement)
-      throws InputException {
-    if (candidates.size() == 1) {
-      return Matching.match(candidates.get(0), measurement, allowMissing);
-    }
-    List<MatchedStrip> fits = new ArrayList<>();
-    InputException reason = null;
-    for (Strip strip : candidates) {
-      try {
-        MatchedStrip match = Matching.match(strip, measurement, false);
-        if (match.findings().stream().noneMatch(one -> one.code().equals("readings-left-out"))) {
-          fits.add(match);
-        }
-      } catch (InputException e) {
-        reason = e;
-      }
-    }
-    if (fits.size() > 1) {
-      fits.removeIf(match -> match.alignment().how().startsWith("by-order"));
-    }
-    if (fits.size() > 1) {
-      fits.removeIf(match -> !namesAreInks(match));
-    }
-    if (fits.size() == 1) {
-      return fits.get(0);
-    }
-    throw InputException.of(
-        measurement.source(),
-        "expected a header that names its strip, or readings that fit only one of these: "
-            + names(candidates)
-            + "; found nothing that tells; choose with --strip or --page"
-            + (reason == null ? "" : " (" + reason.getMessage() + ")"));
-  }
-
-  /** Whether every reading's name is what its patch prints, as the program's own files have it. */
-  private static boolean namesAreInks(MatchedStrip match) {
-    for (MatchedStrip.PatchReading one : match.readings()) {
-      if (!one.reading().name().equalsIgnoreCase(one.patch().mixture().toString())) {
-        return false;
-      }
-    }
-    return true;
-  }
-
-  private static String names(List<Strip> strips) {
+  static String names(List<Strip> strips) {
     StringBuilder text = new StringBuilder();
     for (Strip strip : strips) {
       text.append(text.length() == 0 ? "" : ", ").append(name(strip));

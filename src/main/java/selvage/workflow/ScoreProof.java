@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.measurement.MatchedStrip;
+import selvage.measurement.Measurement;
 import selvage.measurement.MeasurementReader;
 import selvage.measurement.StripChoice;
 import selvage.score.Diagnosing;
@@ -72,7 +73,7 @@ public record ScoreProof(
    *
    * @param strips the strips file that stamping wrote
    * @param measured measurement files, at least one
-   * @return a score for each table of readings, in the order of the files
+   * @return a score for each strip that was measured; several measurements of one are averaged
    * @throws InputException where a file can't be used or readings and patches can't be matched, or
    *     a diagnosis is asked for and the printing condition is not to be had
    */
@@ -92,10 +93,11 @@ public record ScoreProof(
     StripsFile file = StripsJson.read(strips);
     ToleranceSet limits = ToleranceSets.resolve(tolerance);
     Scoring scoring = new Scoring(limits, judgePredicted, new Uncertainty(repeatabilityDe76, 1));
-    List<MatchedStrip> matched = new ArrayList<>();
+    List<Measurement> measurements = new ArrayList<>();
     for (Path path : measured) {
-      matched.addAll(choice.match(strips.toString(), file, MeasurementReader.read(path)));
+      measurements.addAll(MeasurementReader.read(path));
     }
+    List<MatchedStrip> matched = choice.match(strips.toString(), file, measurements);
     List<ProofScore> scores = new ArrayList<>();
     boolean wanted = diagnose || inkLimitPercent.isPresent();
     boolean passed = true;

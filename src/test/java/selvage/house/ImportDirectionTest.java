@@ -28,6 +28,7 @@ class ImportDirectionTest {
           List.of("survey"),
           List.of("separation"),
           List.of("color"),
+          List.of("cxf"),
           List.of("cgats"),
           List.of("ink"),
           List.of("finding"));

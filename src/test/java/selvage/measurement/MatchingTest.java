@@ -9,6 +9,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Random;
 import java.util.TreeMap;
 import java.util.function.IntFunction;
 import org.junit.jupiter.api.Test;
@@ -42,10 +43,10 @@ class MatchingTest {
   @Test
   void match_patchOfBothSetsReadTwice_eachItsOwn() throws InputException {
     List<Reading> readings = readings(i -> SHEET.get(i).first().id());
-    readings.add(new Reading("S01", "", Map.of(), new Lab(1, 2, 3), 99));
+    readings.add(new Reading("S01", "", Map.of(), new Lab(53, -36, -49), 99));
     MatchedStrip matched = match(readings);
     assertThat(lab(matched, "J01")).isEqualTo(aimPlusOne(0));
-    assertThat(lab(matched, "S01")).isEqualTo(new Lab(1, 2, 3));
+    assertThat(lab(matched, "S01")).isEqualTo(new Lab(53, -36, -49));
   }
 
   @Test
@@ -92,19 +93,73 @@ class MatchingTest {
   }
 
   @Test
-  void match_orderThatFitsNeitherWay_warned() throws InputException {
+  void match_readingBegunInTheMiddle_foundByColors() throws InputException {
     List<Reading> readings = readings(i -> "");
     Collections.rotate(readings, 3);
-    assertThat(codes(match(readings))).containsExactly("order-doubtful");
+    MatchedStrip matched = match(readings);
+    assertThat(matched.alignment().how()).isEqualTo("by-rows");
+    assertThat(codes(matched)).containsExactly("rows-read-twice");
+    assertMatched(matched);
   }
 
   @Test
-  void match_otherCountWithoutIds_refused() {
-    List<Reading> readings = readings(i -> "" + i).subList(0, 9);
+  void match_otherOrderAltogether_refusedAsUnsure() {
+    List<Reading> readings = readings(i -> "");
+    Collections.shuffle(readings, new Random(3));
     assertThatThrownBy(() -> match(readings))
         .isInstanceOf(InputException.class)
-        .hasMessageContaining("exactly 10 readings")
-        .hasMessageContaining("found 9");
+        .hasMessageContaining("do not tell for sure which is which");
+  }
+
+  @Test
+  void match_oneMissedWithoutIds_refusedByItsName() throws InputException {
+    List<Reading> readings = readings(i -> "" + i);
+    readings.remove(6);
+    assertThatThrownBy(() -> match(readings))
+        .isInstanceOf(InputException.class)
+        .hasMessageContaining("found none for S04 (Yellow 100); measure");
+    MatchedStrip matched = Matching.match(STRIP, measurement(readings), true);
+    assertThat(matched.readings()).hasSize(10);
+    assertThat(lab(matched, "S05")).isEqualTo(aimPlusOne(7));
+  }
+
+  @Test
+  void match_oneReadTwiceWithoutIds_averagedAndNamed() throws InputException {
+    List<Reading> readings = readings(i -> "" + i);
+    Lab again = new Lab(aimPlusOne(5).l() + 1, aimPlusOne(5).a(), aimPlusOne(5).b());
+    readings.add(6, new Reading("", "", Map.of(), again, 99));
+    MatchedStrip matched = match(readings);
+    assertThat(codes(matched)).containsExactly("patch-read-twice", "readings-averaged");
+    assertThat(matched.findings().get(0).text()).startsWith("m.txt:99: taken to be S03");
+    assertThat(lab(matched, "S03").l()).isCloseTo(aimPlusOne(5).l() + 0.5, within(1e-9));
+    assertThat(matched.repeatability().orElseThrow().readings()).isEqualTo(2);
+  }
+
+  @Test
+  void match_idsGivenFromTheOtherEnd_colorsTaken() throws InputException {
+    List<Reading> readings = readings(i -> SHEET.get(9 - i).first().id());
+    Collections.reverse(readings);
+    List<Reading> renumbered = new ArrayList<>();
+    for (int i = 0; i < readings.size(); i++) {
+      Reading one = readings.get(i);
+      renumbered.add(new Reading(one.id(), "", Map.of(), one.lab(), 11 + i));
+    }
+    MatchedStrip matched = match(renumbered);
+    assertThat(codes(matched)).containsExactly("ids-do-not-fit-colors", "read-backwards");
+    assertMatched(matched);
+  }
+
+  @Test
+  void match_idsRightColorsOfAnotherStrip_refused() {
+    List<Reading> readings = readings(i -> SHEET.get(i).first().id());
+    List<Reading> other = new ArrayList<>();
+    for (int i = 0; i < readings.size(); i++) {
+      Lab lab = readings.get((i * 7 + 3) % 10).lab();
+      other.add(new Reading(readings.get(i).id(), "", Map.of(), lab, 11 + i));
+    }
+    assertThatThrownBy(() -> match(other))
+        .isInstanceOf(InputException.class)
+        .hasMessageContaining("as those of another strip do");
   }
 
   @Test
