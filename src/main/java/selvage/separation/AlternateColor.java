@@ -29,23 +29,35 @@ final class AlternateColor {
    * @param alternate may be null, as for a colorant that only a DeviceN of very many names
    */
   SpotInk of(String name, SpotAlternates.Alternate alternate) {
-    NavigableMap<Double, Lab> ramp = new TreeMap<>();
-    if (alternate != null && alternate.components() <= MOST_INPUTS) {
-      try {
-        SourceSpace space = spaces.read(alternate.space(), alternate.resources());
-        TintFunction transform = FunctionReader.read(alternate.transform());
-        for (int i = 1; i <= STEPS; i++) {
-          ramp.put(100.0 * i / STEPS, lab(space, transform, alternate, (float) i / STEPS));
-        }
-      } catch (IOException | RuntimeException e) {
-        ramp.clear();
-      }
-    }
+    NavigableMap<Double, Lab> ramp = ramp(alternate, STEPS);
     if (ramp.isEmpty()) {
       // Nothing is known of the colour: a solid as dark as black at half tint stands for it.
       ramp.put(100.0, condition.aim(0, 0, 0, 50).lab());
     }
     return new SpotInk(name, ramp, AimSource.ALTERNATE);
+  }
+
+  /**
+   * The colours of equal steps of tint, without the paper.
+   *
+   * @param alternate may be null
+   * @return Lab by percent; empty where they can't be had
+   */
+  NavigableMap<Double, Lab> ramp(SpotAlternates.Alternate alternate, int steps) {
+    NavigableMap<Double, Lab> ramp = new TreeMap<>();
+    if (alternate == null || alternate.components() > MOST_INPUTS) {
+      return ramp;
+    }
+    try {
+      SourceSpace space = spaces.read(alternate.space(), alternate.resources());
+      TintFunction transform = FunctionReader.read(alternate.transform());
+      for (int i = 1; i <= steps; i++) {
+        ramp.put(100.0 * i / steps, lab(space, transform, alternate, (float) i / steps));
+      }
+      return ramp;
+    } catch (IOException | RuntimeException e) {
+      return new TreeMap<>();
+    }
   }
 
   private Lab lab(

@@ -43,6 +43,7 @@ public final class PdfJob implements AutoCloseable {
   private final JobDocument job;
   private final PDDocument document;
   private final ContentLimits limits;
+  private final JobSpots spots = new JobSpots();
 
   private PdfJob(Path file, JobDocument job, ContentLimits limits) {
     this.file = file;
@@ -211,6 +212,7 @@ public final class PdfJob implements AutoCloseable {
       int bottom = Math.min(geometry.height(), top + bandRows);
       sink.take(reading("page " + number, () -> paintBand(work.scope(), geometry, first, bottom)));
     }
+    Map<String, SpotInk> inks = reading("page " + number, () -> spotInks(work, condition));
     List<Finding> doubts = new ArrayList<>(job.doubts(number).findings());
     if (!job.isImage()) {
       doubts.addAll(DocumentDoubts.of(document));
@@ -219,14 +221,7 @@ public final class PdfJob implements AutoCloseable {
     if (job.isImage()) {
       refuseUnreadable(doubts);
     }
-    return reading(
-        "page " + number,
-        () ->
-            new PageSeparation(
-                geometry,
-                work.scope().inks().colorants(),
-                spotInks(work.alternates(), work.scope().spaces(), condition, work.scope().inks()),
-                doubts));
+    return new PageSeparation(geometry, work.scope().inks().colorants(), inks, doubts);
   }
 
   /** A page while it is separated. */
@@ -313,18 +308,17 @@ public final class PdfJob implements AutoCloseable {
     return new Band(top, layer, compositor.table(), scope.inks(), scope.blendSpaces());
   }
 
-  private static Map<String, SpotInk> spotInks(
-      SpotAlternates alternates, SpaceReader spaces, ReferenceCondition condition, InkSet inks) {
-    Map<String, SpotInk> spots = new LinkedHashMap<>();
-    for (var colorant : inks.colorants()) {
+  private Map<String, SpotInk> spotInks(PageWork work, ReferenceCondition condition) {
+    AlternateColor colors = new AlternateColor(work.scope().spaces(), condition);
+    Map<String, SpotInk> inks = new LinkedHashMap<>();
+    for (var colorant : work.scope().inks().colorants()) {
       if (colorant.isSpot()) {
-        spots.put(
-            colorant.name(),
-            new AlternateColor(spaces, condition)
-                .of(colorant.name(), alternates.of(colorant.name())));
+        String name = colorant.name();
+        inks.put(
+            name, spots.ink(name, work.alternates().of(name), colors, work.scope().findings()));
       }
     }
-    return spots;
+    return inks;
   }
 
   @Override

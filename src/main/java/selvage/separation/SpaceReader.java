@@ -300,7 +300,7 @@ final class SpaceReader {
     if (name.isEmpty() || name.equals("None")) {
       return new NamedSpace(new int[] {-1});
     }
-    alternates.note(name, 0, 1, array.get(2), array.get(3), resources);
+    alternates.note(name, 0, 1, array.get(2), array.get(3), resources, false, place);
     return new NamedSpace(new int[] {slot(name)});
   }
 
@@ -352,9 +352,9 @@ final class SpaceReader {
       if (own instanceof COSArray separation
           && separation.size() >= 4
           && "Separation".equals(separation.getName(0))) {
-        alternates.note(name, 0, 1, separation.get(2), separation.get(3), resources);
+        alternates.note(name, 0, 1, separation.get(2), separation.get(3), resources, false, place);
       } else {
-        alternates.noteWeak(name, i, n, array.get(2), array.get(3), resources);
+        alternates.note(name, i, n, array.get(2), array.get(3), resources, true, place);
       }
     }
     return new NamedSpace(slots);
