@@ -44,7 +44,7 @@ public record SpotLibrary(Map<String, SpotInk> inks, List<Finding> findings) {
   public static SpotLibrary read(Path file) throws InputException {
     byte[] bytes = bytes(file);
     return CxfSpots.isXml(bytes)
-        ? readCxf(file.toString(), bytes)
+        ? ofCxf(file.toString(), bytes)
         : readCgats(CgatsReader.parse(file.toString(), bytes));
   }
 
@@ -67,7 +67,13 @@ public record SpotLibrary(Map<String, SpotInk> inks, List<Finding> findings) {
     }
   }
 
-  private static SpotLibrary readCxf(String file, byte[] bytes) throws InputException {
+  /**
+   * Reads CxF3.
+   *
+   * @param file a name for messages
+   * @throws InputException as {@link #read} does
+   */
+  public static SpotLibrary ofCxf(String file, byte[] bytes) throws InputException {
     List<Finding> findings = new ArrayList<>();
     Map<String, NavigableMap<Double, Lab>> ramps = new LinkedHashMap<>();
     CxfSpots.read(file, bytes, ramps, findings);

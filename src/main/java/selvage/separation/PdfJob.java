@@ -18,6 +18,7 @@ import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.font.FontMappers;
 import selvage.color.ReferenceCondition;
 import selvage.color.SpotInk;
+import selvage.color.SpotLibrary;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.finding.Severity;
@@ -44,12 +45,14 @@ public final class PdfJob implements AutoCloseable {
   private final PDDocument document;
   private final ContentLimits limits;
   private final JobSpots spots = new JobSpots();
+  private final IntentSpots ownSpots;
 
   private PdfJob(Path file, JobDocument job, ContentLimits limits) {
     this.file = file;
     this.job = job;
     this.document = job.document();
     this.limits = limits;
+    this.ownSpots = new IntentSpots(document);
   }
 
   /**
@@ -74,6 +77,17 @@ public final class PdfJob implements AutoCloseable {
    */
   public List<String> uncoloredInks(int number) {
     return job.doubts(number).uncolored();
+  }
+
+  /**
+   * The colours of spot inks that the job's output intents carry as CxF/X-4.
+   *
+   * @param number of the page, counted from 1
+   * @param names of the inks that are asked for
+   */
+  public SpotLibrary ownSpots(int number, Set<String> names) throws InputException {
+    return reading(
+        "its output intent", () -> ownSpots.of(number, page(number).getCOSObject(), names));
   }
 
   /** The first output intent with a profile, else the first; empty where the job has none. */

@@ -14,6 +14,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
 import java.util.function.IntConsumer;
@@ -185,6 +187,7 @@ public final class SurveyJob {
     CensusBuilder census = new CensusBuilder(geometry.window(counted));
     InkMap ink = new InkMap(geometry);
     BandSink sink = both(census, ink);
+    List<Finding> findings = new ArrayList<>(jobFindings);
     Map<String, SpotInk> spots;
     PageSeparation separation;
     AimModel aims;
@@ -194,7 +197,8 @@ public final class SurveyJob {
       sink = planes == null ? sink : both(sink, planes);
       sink = picture == null ? sink : both(sink, picture.sink());
       separation = job.separate(page, request.dpi(), condition, sink);
-      spots = spots(separation, library);
+      findings.addAll(separation.findings());
+      spots = spots(job, page, separation, library, findings);
       aims = new AimModel(condition, spots);
       if (picture != null) {
         picture.paint(aims);
@@ -203,8 +207,6 @@ public final class SurveyJob {
         planes.finish();
       }
     }
-    List<Finding> findings = new ArrayList<>(jobFindings);
-    findings.addAll(separation.findings());
     for (String spot : job.uncoloredInks(page)) {
       if (!library.containsKey(spot)) {
         findings.add(
@@ -238,16 +240,33 @@ public final class SurveyJob {
         findings);
   }
 
-  /** A page's spot inks: as the library knows them, else as the job's alternate colours do. */
+  /**
+   * A page's spot inks: as a library knows them, else as the job's own measurements do, else as its
+   * alternate colours do.
+   */
   private static Map<String, SpotInk> spots(
-      PageSeparation separation, Map<String, SpotInk> library) {
+      PdfJob job,
+      int page,
+      PageSeparation separation,
+      Map<String, SpotInk> library,
+      List<Finding> findings)
+      throws InputException {
     Map<String, SpotInk> spots = new HashMap<>();
+    Set<String> unknown = new TreeSet<>();
     for (Colorant colorant : separation.colorants()) {
       if (colorant.isSpot()) {
         SpotInk known = library.get(colorant.name());
-        spots.put(
-            colorant.name(), known == null ? separation.alternates().get(colorant.name()) : known);
+        if (known == null) {
+          unknown.add(colorant.name());
+          known = separation.alternates().get(colorant.name());
+        }
+        spots.put(colorant.name(), known);
       }
+    }
+    if (!unknown.isEmpty()) {
+      SpotLibrary own = job.ownSpots(page, unknown);
+      spots.putAll(own.inks());
+      findings.addAll(own.findings());
     }
     return spots;
   }

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import selvage.finding.Finding;
@@ -100,6 +101,100 @@ class CxfSpotsTest {
     assertThat(library.findings())
         .extracting(Finding::code)
         .containsExactly("spot-spectrum-not-read");
+  }
+
+  private static String spectrum(String id, String name, double reflectance) {
+    return "<cc:Object Id=\""
+        + id
+        + "\" Name=\""
+        + name
+        + "\"><cc:ColorValues><cc:ReflectanceSpectrum ColorSpecification=\"CS1\">"
+        + (reflectance + " ").repeat(31)
+        + "</cc:ReflectanceSpectrum></cc:ColorValues></cc:Object>";
+  }
+
+  private static String specified(String objects, String custom) {
+    return HEAD
+        + "<cc:CxF xmlns:cc=\""
+        + CORE
+        + "\"><cc:Resources><cc:ObjectCollection>"
+        + objects
+        + "</cc:ObjectCollection><cc:ColorSpecificationCollection><cc:ColorSpecification"
+        + " Id=\"CS1\"><cc:MeasurementSpec><cc:WavelengthRange StartWL=\"400\""
+        + " Increment=\"10\"/></cc:MeasurementSpec></cc:ColorSpecification>"
+        + "<cc:ColorSpecification Id=\"CS2\"><cc:TristimulusSpec><cc:Illuminant>D65"
+        + "</cc:Illuminant><cc:Observer>10_Degree</cc:Observer></cc:TristimulusSpec>"
+        + "</cc:ColorSpecification></cc:ColorSpecificationCollection></cc:Resources>"
+        + custom
+        + "</cc:CxF>";
+  }
+
+  /** A flat spectrum of 18.42 % is L* 50 (CIE 15), whatever the wavelengths. */
+  private static void assertGray(SpotInk ink, double tint, double lightness) {
+    Lab lab = ink.ramp().get(tint);
+    assertThat(new double[] {lab.l(), lab.a(), lab.b()})
+        .containsExactly(new double[] {lightness, 0, 0}, Offset.offset(0.001));
+  }
+
+  @Test
+  void read_spectraWithWavelengths_becomeColors() throws Exception {
+    SpotLibrary library =
+        read(specified(spectrum("1", "Fern", 0.184187) + spectrum("2", "Paper", 1), ""));
+    assertGray(library.inks().get("Fern"), 100, 50);
+    assertGray(library.inks().get("Paper"), 100, 100);
+    assertThat(library.findings())
+        .extracting(Finding::code)
+        .containsExactly("spot-color-from-spectrum");
+  }
+
+  @Test
+  void read_spectraInPercent_becomeTheSameColors() throws Exception {
+    SpotLibrary library =
+        read(specified(spectrum("1", "Fern", 18.4187) + spectrum("2", "Paper", 100), ""));
+    assertGray(library.inks().get("Fern"), 100, 50);
+  }
+
+  @Test
+  void read_labForD65BesideASpectrum_spectrumCounts() throws Exception {
+    String both =
+        spectrum("1", "Fern", 0.184187)
+            .replace(
+                "<cc:ColorValues>",
+                "<cc:ColorValues><cc:ColorCIELab ColorSpecification=\"CS2\"><cc:L>70</cc:L>"
+                    + "<cc:A>1</cc:A><cc:B>2</cc:B></cc:ColorCIELab>");
+    assertGray(read(specified(both, "")).inks().get("Fern"), 100, 50);
+  }
+
+  @Test
+  void read_labForD65Alone_isLeftOutWithAWarning() throws Exception {
+    String other = object("Fern", lab(50, -40, 20).replace("CS1", "CS2"));
+    SpotLibrary library = read(specified(other + object("Teal", lab(60, -20, -5)), ""));
+    assertThat(library.inks()).containsOnlyKeys("Teal");
+    assertThat(library.findings()).extracting(Finding::code).containsExactly("spot-color-not-d50");
+  }
+
+  @Test
+  void read_characterisation_takesTintsOnSubstrateOnly() throws Exception {
+    String custom =
+        "<cc:CustomResources><s:SpotInkCharacterisation xmlns:s=\"urn:x\" SpotInkName=\"Fern\">"
+            + "<s:MeasurementSet Background=\"Substrate\">"
+            + "<s:Measurement Tint=\"0\" ObjectRef=\"p\"/>"
+            + "<s:Measurement Tint=\"50\" ObjectRef=\"h\"/>"
+            + "<s:Measurement><s:TintPercentage>100</s:TintPercentage><s:ObjectRef>f</s:ObjectRef>"
+            + "</s:Measurement></s:MeasurementSet><s:MeasurementSet Background=\"Black\">"
+            + "<s:Measurement Tint=\"100\" ObjectRef=\"k\"/></s:MeasurementSet>"
+            + "</s:SpotInkCharacterisation></cc:CustomResources>";
+    SpotLibrary library =
+        read(
+            specified(
+                spectrum("p", "a", 1)
+                    + spectrum("h", "b", 0.5)
+                    + spectrum("f", "c", 0.184187)
+                    + spectrum("k", "d", 0.01),
+                custom));
+    assertThat(library.inks()).containsOnlyKeys("Fern");
+    assertThat(library.inks().get("Fern").ramp()).containsOnlyKeys(50.0, 100.0);
+    assertGray(library.inks().get("Fern"), 100, 50);
   }
 
   /** Neither a document type nor what it points to is taken. */
