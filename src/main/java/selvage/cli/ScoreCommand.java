@@ -3,6 +3,9 @@ package selvage.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.format.DateTimeParseException;
+import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -17,6 +20,7 @@ import selvage.report.ScoreText;
 import selvage.score.ProofScore;
 import selvage.workflow.CorrectionFile;
 import selvage.workflow.ScoreProof;
+import selvage.workflow.WriteReports;
 
 /** {@code score STRIPS.json MEASURED...}. */
 final class ScoreCommand implements Callable<Integer> {
@@ -116,6 +120,30 @@ final class ScoreCommand implements Callable<Integer> {
               + " ${DEFAULT-VALUE}.",
           "--ink-limit");
 
+  final Value<List<Path>> reports =
+      declaration.options(
+          Path.class,
+          "FILE.pdf|FILE.html",
+          "Write a report for the customer and the file, PDF or HTML by the name's ending; may be"
+              + " given several times.",
+          "--report");
+
+  final Value<List<Path>> stickers =
+      declaration.options(
+          Path.class,
+          "FILE.pdf",
+          "Write a small label, 90 x 50 mm, to stick on the proof; one page a strip.",
+          "--sticker");
+
+  final Value<String> time =
+      declaration.option(
+          String.class,
+          "TIME",
+          null,
+          "Date and time on reports and labels, UTC, for example 2026-11-25T10:03:00Z. Default:"
+              + " now.",
+          "--time");
+
   final OutputOptions output = new OutputOptions(declaration);
 
   ScoreCommand() {
@@ -134,6 +162,7 @@ final class ScoreCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws InputException, IOException {
+    WriteReports writing = writing();
     StripChoice choice =
         new StripChoice(
             Optional.ofNullable(strip.get()),
@@ -157,6 +186,9 @@ final class ScoreCommand implements Callable<Integer> {
     if (outcome.mending().isPresent()) {
       CorrectionFile.write(correction.get(), outcome.mending().get(), strips.get(), measured.get());
     }
+    if (!reports.get().isEmpty() || !stickers.get().isEmpty()) {
+      writing.run(strips.get(), measured.get(), outcome);
+    }
     PrintWriter out = declaration.out();
     output.writeJson(out, json -> ScoreJson.write(scores, outcome.mending(), json));
     if (!output.quiet.get() && !output.isJsonOnStandardOutput()) {
@@ -175,5 +207,27 @@ final class ScoreCommand implements Callable<Integer> {
       throw declaration.misuse(option + ": expected " + least + " to " + most + ", found " + given);
     }
     return given;
+  }
+
+  private WriteReports writing() {
+    for (Path report : reports.get()) {
+      if (!WriteReports.isReport(report)) {
+        throw declaration.misuse(
+            "--report: expected a name that ends in .pdf or .html, found \"" + report + "\"");
+      }
+    }
+    return new WriteReports(reports.get(), stickers.get(), moment());
+  }
+
+  private Instant moment() {
+    if (time.get() == null) {
+      return Instant.now().truncatedTo(ChronoUnit.SECONDS);
+    }
+    try {
+      return Instant.parse(time.get());
+    } catch (DateTimeParseException e) {
+      throw declaration.misuse(
+          "--time: expected a time such as 2026-11-25T10:03:00Z, found \"" + time.get() + "\"");
+    }
   }
 }

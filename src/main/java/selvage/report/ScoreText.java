@@ -182,7 +182,7 @@ public final class ScoreText {
   }
 
   /** Process inks by their letter, spot inks by name: {@code C40 M30 Y30}, {@code Dune Red 60}. */
-  private static String inks(InkMixture mixture) {
+  static String inks(InkMixture mixture) {
     if (mixture.isPaper()) {
       return "paper";
     }

@@ -65,7 +65,7 @@ public record Limit(
   }
 
   /** Whether a patch is one of those that it is about, and counts. */
-  boolean takes(ScoredPatch patch) {
+  public boolean takes(ScoredPatch patch) {
     return patch.judgedBy(metric) && takes(patch.patch());
   }
 

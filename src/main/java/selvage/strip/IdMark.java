@@ -13,9 +13,9 @@ import java.util.Map;
  * A strip's name as a square Data Matrix symbol (ISO/IEC 16022, ECC 200), so that a sheet, or a
  * picture of it, finds its strip.
  */
-final class IdMark {
+public final class IdMark {
   /** Left bare around the symbol; the standard asks for one module. */
-  static final double CLEAR_MM = 1.5;
+  public static final double CLEAR_MM = 1.5;
 
   /**
    * One module: six samples at 300 an inch, about four dots of a proofer's screen at 180 an inch
@@ -34,7 +34,7 @@ final class IdMark {
    *
    * @param stripId capital letters, digits and hyphens
    */
-  static IdMark of(String stripId) {
+  public static IdMark of(String stripId) {
     Map<EncodeHintType, Object> hints =
         Map.of(EncodeHintType.DATA_MATRIX_SHAPE, SymbolShapeHint.FORCE_SQUARE);
     return new IdMark(
@@ -42,12 +42,17 @@ final class IdMark {
   }
 
   /** The edge of the symbol, without the clear space, in millimetres. */
-  double sizeMm() {
+  public double sizeMm() {
     return modules.getWidth() * MODULE_MM;
   }
 
-  /** The dark modules, those of a row that touch in one bar. */
-  List<BoxMm> bars(double leftMm, double lowerMm) {
+  /**
+   * The dark modules, those of a row that touch in one bar.
+   *
+   * @param leftMm left edge of the symbol
+   * @param lowerMm lower edge of the symbol, y upwards
+   */
+  public List<BoxMm> bars(double leftMm, double lowerMm) {
     List<BoxMm> bars = new ArrayList<>();
     int size = modules.getWidth();
     for (int row = 0; row < size; row++) {

@@ -80,6 +80,14 @@ public final class StripsJson {
     json.writeStringField("name", file.conditionName());
     json.writeStringField("source", file.conditionSource());
     json.writeEndObject();
+    json.writeArrayFieldStart("label");
+    for (StripLabel.Item item : file.label()) {
+      json.writeStartObject();
+      json.writeStringField("name", item.name());
+      json.writeStringField("value", item.value());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
     json.writeArrayFieldStart("strips");
     for (Strip strip : file.strips()) {
       writeStrip(json, strip);
@@ -241,7 +249,18 @@ public final class StripsJson {
         fields.text("proof"),
         condition.text("name"),
         condition.text("source"),
-        strips);
+        strips,
+        label(fields));
+  }
+
+  private static List<StripLabel.Item> label(JsonFields fields) throws InputException {
+    List<StripLabel.Item> items = new ArrayList<>();
+    if (fields.node().has("label")) {
+      for (JsonFields item : fields.objects("label")) {
+        items.add(new StripLabel.Item(item.text("name"), item.text("value")));
+      }
+    }
+    return items;
   }
 
   private static Strip strip(JsonFields fields) throws InputException {

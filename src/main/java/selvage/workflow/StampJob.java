@@ -151,7 +151,8 @@ public final class StampJob {
               String.valueOf(proof.getFileName()),
               survey.condition().name(),
               survey.condition().origin().word(),
-              strips);
+              strips,
+              labelItems());
       for (Strip strip : strips) {
         Path text =
             proof.resolveSibling(
@@ -167,6 +168,12 @@ public final class StampJob {
       files.publish();
       return new Result(record, findings, written);
     }
+  }
+
+  private List<StripLabel.Item> labelItems() {
+    List<StripLabel.Item> items = new ArrayList<>(options.labelItems());
+    items.add(new StripLabel.Item("Stamped", LABEL_TIME.format(options.time())));
+    return items;
   }
 
   /** The proof's name without {@code .pdf}. */

@@ -100,6 +100,37 @@ class ScoreEndToEndTest {
   }
 
   @Test
+  void score_report_filesInEachForm() throws IOException {
+    run("rehearse", strips, "-o", measured);
+    Path pdf = folder.resolve("report.pdf");
+    Path html = folder.resolve("report.HTML");
+    Path sticker = folder.resolve("sticker.pdf");
+    assertThat(
+            run("score", strips, measured, "--report", pdf, "--report", html, "--sticker", sticker))
+        .isZero();
+    assertThat(Files.readAllBytes(pdf)).startsWith('%', 'P', 'D', 'F');
+    assertThat(Files.readAllBytes(sticker)).startsWith('%', 'P', 'D', 'F');
+    assertThat(Files.readString(html)).contains("flyer.pdf", FIRST, SECOND);
+  }
+
+  @Test
+  void score_reportOfUnknownForm_statusUsageAndNothingWritten() {
+    run("rehearse", strips, "-o", measured);
+    Path report = folder.resolve("report.docx");
+    assertThat(run("score", strips, measured, "--report", report)).isEqualTo(2);
+    assertThat(report).doesNotExist();
+  }
+
+  @Test
+  void score_reportOverTheStrips_refusedAndTheyStayAsTheyAre() throws IOException {
+    run("rehearse", strips, "-o", measured);
+    Path link = folder.resolve("sub").resolve("..").resolve("flyer.strips.json");
+    byte[] before = Files.readAllBytes(strips);
+    assertThat(run("score", strips, measured, "--sticker", link)).isEqualTo(3);
+    assertThat(Files.readAllBytes(strips)).isEqualTo(before);
+  }
+
+  @Test
   void score_spotOff_statusFail() {
     run("rehearse", strips, "-o", measured, "--spot", "Dune Red=0,-15,0", "--page", "1");
     assertThat(run("score", strips, measured)).isEqualTo(ExitStatus.FAIL);

@@ -56,7 +56,10 @@ class StripsJsonRoundTripTest {
         "flyer.proof.pdf",
         "FOGRA39",
         "built-in",
-        List.of(strip));
+        List.of(strip),
+        List.of(
+            new StripLabel.Item("Evaluated as", "contract proof"),
+            new StripLabel.Item("Ink set", "")));
   }
 
   private static StripsFile read(String json) throws InputException {

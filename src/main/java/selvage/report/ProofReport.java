@@ -1,0 +1,223 @@
+package selvage.report;
+
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import selvage.score.Check;
+import selvage.score.Diagnosis;
+import selvage.score.Mending;
+import selvage.score.PatchMend;
+import selvage.score.ProofScore;
+import selvage.score.ScoredPatch;
+import selvage.score.Verdict;
+import selvage.strip.PatchSet;
+import selvage.strip.StripLabel;
+import selvage.strip.StripsFile;
+
+/**
+ * What a report says of one scored strip, in the words that every form of the report uses.
+ *
+ * @param file the record of the stamped proof
+ * @param score the score
+ * @param sections what not every score has, in the order in which it is shown
+ * @param time when the report was made
+ */
+public record ProofReport(
+    StripsFile file, ProofScore score, List<ReportSection> sections, Instant time) {
+  /** A name and what is told of it. */
+  record Fact(String name, String value) {}
+
+  private static final DateTimeFormatter TIME =
+      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm 'UTC'", Locale.ROOT).withZone(ZoneOffset.UTC);
+
+  /** A hyphen that stands for a minus sign. */
+  private static final Pattern SIGN = Pattern.compile("(^|[\\s(])-(\\d)");
+
+  static final String SIMULATED = "SIMULATED: nobody measured a print for these figures.";
+  static final String SCREENS =
+      "Swatches are computed for an sRGB display; screens and office printers differ. Judge colour"
+          + " on the proof itself, figures by the instrument.";
+
+  public ProofReport {
+    Objects.requireNonNull(file, "file");
+    Objects.requireNonNull(score, "score");
+    Objects.requireNonNull(time, "time");
+    sections = List.copyOf(sections);
+  }
+
+  /** A report with the sections that the score itself gives rise to. */
+  public static ProofReport of(StripsFile file, ProofScore score, Instant time) {
+    return of(file, score, Optional.empty(), time);
+  }
+
+  /** The same with what would mend the print. */
+  public static ProofReport of(
+      StripsFile file, ProofScore score, Optional<Mending> mending, Instant time) {
+    List<ReportSection> sections = new ArrayList<>();
+    score.diagnosis().ifPresent(diagnosis -> sections.add(diagnosis(diagnosis)));
+    mending
+        .filter(found -> !found.words().isEmpty())
+        .ifPresent(found -> sections.add(mending(found, score)));
+    return new ProofReport(file, score, sections, time);
+  }
+
+  private static ReportSection mending(Mending mending, ProofScore score) {
+    List<List<String>> table = new ArrayList<>();
+    for (PatchMend mend : mending.patches()) {
+      if (score.patches().stream().anyMatch(patch -> patch.patch().equals(mend.patch()))) {
+        table.add(
+            List.of(
+                mend.patch().id(),
+                ScoreText.inks(mend.patch().mixture()),
+                ScoreText.inks(mend.corrected()),
+                Figures.fixed(mend.de00Now(), 2),
+                Figures.fixed(mend.de00After(), 2),
+                Figures.fixed(mend.limit(), 2)));
+      }
+    }
+    if (!table.isEmpty()) {
+      table.add(0, List.of("Patch", "Inks, %", "Corrected", "ΔE00 now", "predicted", "Limit"));
+    }
+    return new ReportSection("What would mend it", withSigns(mending.words()), table);
+  }
+
+  private static List<String> withSigns(List<String> sentences) {
+    return sentences.stream()
+        .map(sentence -> SIGN.matcher(sentence).replaceAll("$1\u2212$2"))
+        .toList();
+  }
+
+  private static ReportSection diagnosis(Diagnosis diagnosis) {
+    List<String> lines = new ArrayList<>(withSigns(diagnosis.words()));
+    lines.add("As far as " + diagnosis.readings() + " patches tell.");
+    return new ReportSection("What happened to the print", lines);
+  }
+
+  String jobName() {
+    return file.job().file();
+  }
+
+  /** For example {@code PASS}. */
+  String verdictWord() {
+    return score.verdict().name();
+  }
+
+  /** The verdict in a sentence, naming what stands against a pass. */
+  String summary() {
+    List<Check> checks = score.checks();
+    List<String> failed = names(Verdict.FAIL);
+    List<String> undecided = names(Verdict.UNDECIDED);
+    if (!failed.isEmpty()) {
+      return failed.size()
+          + " of "
+          + checks.size()
+          + (checks.size() == 1 ? " check" : " checks")
+          + (failed.size() == 1 ? " is beyond its limit: " : " are beyond their limits: ")
+          + String.join("; ", failed)
+          + ".";
+    }
+    if (!undecided.isEmpty()) {
+      return "Too close to the limit to decide: " + String.join("; ", undecided) + ".";
+    }
+    if (score.verdict() == Verdict.UNDECIDED) {
+      return "There was nothing to judge one of the sets by; see the findings.";
+    }
+    return checks.size() == 1
+        ? "The one check made is within its limit."
+        : "All " + checks.size() + " checks are within their limits.";
+  }
+
+  private List<String> names(Verdict verdict) {
+    return score.checks().stream()
+        .filter(check -> check.verdict() == verdict)
+        .map(check -> checkName(check).toLowerCase(Locale.ROOT) + " " + Figures.value(check))
+        .toList();
+  }
+
+  /** A check's name as words: {@code near-neutrals-mean} is {@code Near neutrals mean}. */
+  static String checkName(Check check) {
+    String words = check.limit().name().replace('-', ' ');
+    return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
+  }
+
+  /** For example {@code ΔE00, maximum}. */
+  static String metric(Check check) {
+    String statistic =
+        switch (check.limit().statistic()) {
+          case MEAN -> "mean";
+          case P95 -> "95th percentile";
+          case MAX -> "maximum";
+          case AREA_MEAN -> "mean by area";
+          case AREA_P95 -> "95th perc. by area";
+        };
+    return check.limit().metric().sign() + " " + statistic;
+  }
+
+  static String setName(PatchSet set) {
+    return set == PatchSet.JOB ? "Job strip" : "Standard strip";
+  }
+
+  /** What was judged, against what, when. */
+  List<Fact> facts() {
+    List<Fact> facts = new ArrayList<>();
+    facts.add(new Fact("Job", jobName()));
+    facts.add(new Fact("Page", score.page() + " of " + file.job().pages()));
+    facts.add(new Fact("Strip", score.stripId()));
+    facts.add(new Fact("Printing condition", file.conditionName() + " (" + source() + ")"));
+    facts.add(new Fact("Tolerance set", score.tolerance().name()));
+    facts.add(new Fact("Measurement", score.source()));
+    facts.add(new Fact("Measured", measured()));
+    facts.add(
+        new Fact(
+            "Readings matched",
+            score.alignment().how().replace('-', ' ')
+                + ", confidence "
+                + Figures.fixed(score.alignment().confidence(), 2)));
+    facts.add(new Fact("Report made", TIME.format(time)));
+    for (StripLabel.Item item : file.label()) {
+      facts.add(new Fact(item.name(), item.value()));
+    }
+    return facts;
+  }
+
+  /** The value of a label item, or that it is not stated. */
+  String labelItem(String name) {
+    return file.label().stream()
+        .filter(item -> item.name().equalsIgnoreCase(name))
+        .map(StripLabel.Item::value)
+        .findFirst()
+        .orElse(StripLabel.NOT_STATED);
+  }
+
+  String date() {
+    return TIME.format(time);
+  }
+
+  private String source() {
+    return file.conditionSource().replace('-', ' ');
+  }
+
+  private String measured() {
+    String prefix = "measured: ";
+    return score.metricNotes().stream()
+        .filter(note -> note.startsWith(prefix))
+        .map(note -> note.substring(prefix.length()))
+        .collect(Collectors.joining("; "));
+  }
+
+  /** How the figures were made, in one paragraph. */
+  String method() {
+    return String.join(". ", score.metricNotes()) + ".";
+  }
+
+  List<ScoredPatch> patches(PatchSet set) {
+    return score.patches().stream().filter(patch -> patch.patch().set() == set).toList();
+  }
+}
