@@ -42,10 +42,13 @@ final class Figures {
     return shown;
   }
 
-  /** A check's limit, with its guard band where it has one. */
+  /** A check's limit. */
   static String limit(Check check) {
-    double guardBand = check.guardBand();
-    String limit = fixed(check.limit().limit(), 2);
-    return guardBand > 0 ? limit + " ± " + fixed(guardBand, 2) : limit;
+    return fixed(check.limit().limit(), 2);
+  }
+
+  /** A check's guard band, with its sign; empty where it has none. */
+  static String guardBand(Check check) {
+    return check.guardBand() > 0 ? "± " + fixed(check.guardBand(), 2) : "";
   }
 }

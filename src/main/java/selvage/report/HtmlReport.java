@@ -135,7 +135,7 @@ public final class HtmlReport {
       cell("Strip", "", check.limit().set().word());
       cell("Figure", "", ProofReport.metric(check));
       cell("Value", "n", Figures.value(check));
-      cell("Limit", "n", Figures.limit(check));
+      cell("Limit", "n", (Figures.limit(check) + " " + Figures.guardBand(check)).strip());
       verdictCell("Verdict", check.verdict());
       html.append("</tr>\n");
     }

@@ -1,6 +1,7 @@
 package selvage.report;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import selvage.color.Lab;
 import selvage.report.Drawing.Anchor;
@@ -13,6 +14,7 @@ final class PdfFigures {
   private static final double TEXT = 2.5;
   private static final double ROW = 3.9;
   private static final double LINE = 3.4;
+  private static final double GAP = 5;
 
   private final PdfPages pages;
   private final ProofReport report;
@@ -85,19 +87,37 @@ final class PdfFigures {
     if (rows.isEmpty()) {
       return;
     }
-    double width = (PdfReport.RIGHT - PdfReport.LEFT) / rows.get(0).size();
+    double[] widths = widths(rows);
     for (int row = 0; row < rows.size(); row++) {
       room(ROW);
+      double x = PdfReport.LEFT;
       for (int column = 0; column < rows.get(row).size(); column++) {
         boolean bold = row == 0;
-        String text = pages.fitted(rows.get(row).get(column), TEXT, bold, width - 2);
-        double x = PdfReport.LEFT + column * width;
+        String text = pages.fitted(rows.get(row).get(column), TEXT, bold, widths[column] - GAP);
         pages.text(x, y, TEXT, bold, Shade.INK, Anchor.START, text);
+        x += widths[column];
       }
       rule(row == 0 ? Shade.INK : Shade.RULE);
       y += ROW;
     }
     y += 4;
+  }
+
+  /** As wide as the columns' texts, in proportion narrower where that is more than there is. */
+  private double[] widths(List<List<String>> rows) {
+    double[] widths = new double[rows.get(0).size()];
+    for (List<String> row : rows) {
+      for (int column = 0; column < widths.length; column++) {
+        double width = pages.width(row.get(column), TEXT, true) + GAP;
+        widths[column] = Math.max(widths[column], width);
+      }
+    }
+    double sum = Arrays.stream(widths).sum();
+    double shrink = Math.min(1, (PdfReport.RIGHT - PdfReport.LEFT) / sum);
+    for (int column = 0; column < widths.length; column++) {
+      widths[column] *= shrink;
+    }
+    return widths;
   }
 
   private void patches(PatchSet set) {

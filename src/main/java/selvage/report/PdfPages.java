@@ -142,7 +142,7 @@ final class PdfPages implements Drawing, AutoCloseable {
   List<String> wrapped(String text, double sizeMm, boolean inBold, double widthMm) {
     List<String> lines = new ArrayList<>();
     String line = "";
-    for (String word : text.strip().split("\\s+")) {
+    for (String word : text.strip().split("\\s+", -1)) {
       String longer = line.isEmpty() ? word : line + " " + word;
       if (!line.isEmpty() && width(longer, sizeMm, inBold) > widthMm) {
         lines.add(line);

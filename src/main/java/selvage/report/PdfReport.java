@@ -155,8 +155,8 @@ public final class PdfReport {
     double column = (RIGHT - LEFT) / 2;
     double top = y;
     for (int i = 0; i < facts.size(); i++) {
-      double x = LEFT + i / rows * column;
-      double base = top + i % rows * LINE;
+      double x = i < rows ? LEFT : LEFT + column;
+      double base = top + (i % rows) * LINE;
       ProofReport.Fact fact = facts.get(i);
       pages.text(
           x,
@@ -181,8 +181,8 @@ public final class PdfReport {
 
   private void drawChecks() {
     double top = y;
-    double right = LEFT + 122;
-    double[] columns = {LEFT + 5, LEFT + 42, LEFT + 60, LEFT + 97, LEFT + 109, right};
+    double right = LEFT + 124;
+    double[] columns = {LEFT + 5, LEFT + 38, LEFT + 51, LEFT + 92, LEFT + 101, right};
     heading(columns[0], top, Anchor.START, "Check");
     heading(columns[1], top, Anchor.START, "Strip");
     heading(columns[2], top, Anchor.START, "Figure");
@@ -195,11 +195,13 @@ public final class PdfReport {
       boolean pass = check.verdict() == Verdict.PASS;
       Shade shade = VerdictSign.shade(check.verdict());
       VerdictSign.draw(pages, check.verdict(), LEFT + 1.7, base - 0.95, 1.25);
-      cell(columns[0], base, Anchor.START, !pass, ProofReport.checkName(check), 36);
-      cell(columns[1], base, Anchor.START, false, check.limit().set().word(), 17);
-      cell(columns[2], base, Anchor.START, false, ProofReport.metric(check), 31);
+      cell(columns[0], base, Anchor.START, !pass, ProofReport.checkName(check), 32);
+      cell(columns[1], base, Anchor.START, false, check.limit().set().word(), 13);
+      cell(columns[2], base, Anchor.START, false, ProofReport.metric(check), 33);
       cell(columns[3], base, Anchor.END, !pass, Figures.value(check), 14);
-      cell(columns[4], base, Anchor.END, false, Figures.limit(check), 14);
+      cell(columns[4], base, Anchor.END, false, Figures.limit(check), 9);
+      String band = Figures.guardBand(check);
+      pages.text(columns[4] + 9, base, TEXT, false, Shade.MUTED, Anchor.END, band);
       pages.text(columns[5], base, TEXT, !pass, shade, Anchor.END, check.verdict().word());
       pages.line(LEFT, base + 1.1, right, base + 1.1, Shade.RULE, 0.1);
       base += 4.05;

@@ -85,7 +85,16 @@ public record ProofReport(
     if (!table.isEmpty()) {
       table.add(0, List.of("Patch", "Inks, %", "Corrected", "ΔE00 now", "predicted", "Limit"));
     }
-    return new ReportSection("What would mend it", withSigns(mending.words()), table);
+    // What concerns a single patch stands in the table of its strip.
+    List<String> general =
+        mending.words().stream()
+            .filter(
+                sentence ->
+                    mending.patches().stream()
+                        .noneMatch(mend -> sentence.startsWith(mend.patch().id() + ": ")))
+            .toList();
+    List<String> words = general.isEmpty() && table.isEmpty() ? mending.words() : general;
+    return new ReportSection("What would mend it", withSigns(words), table);
   }
 
   private static List<String> withSigns(List<String> sentences) {

@@ -12,6 +12,6 @@ final class ScreenColor {
     byte[] rgb = new byte[3];
     float[] values = {(float) lab.l(), (float) lab.a(), (float) lab.b()};
     display.encode(values, 1, rgb, 0);
-    return (rgb[0] & 255) << 16 | (rgb[1] & 255) << 8 | rgb[2] & 255;
+    return (rgb[0] & 255) << 16 | (rgb[1] & 255) << 8 | (rgb[2] & 255);
   }
 }
