@@ -23,7 +23,7 @@ class HtmlReportTest {
     assertThat(html)
         .startsWith("<!DOCTYPE html>")
         .contains("FAIL", "flyer.pdf", "KM7T-90QA", "FOGRA39", "iso-12647-7-2016", "SIMULATED")
-        .contains("Every patch", "−6.00", ScoreText.CAUTION, ProofReport.SCREENS)
+        .contains("Every patch", "−6.00", HtmlText.escaped(ScoreText.CAUTION), ProofReport.SCREENS)
         .contains("viewport", "prefers-color-scheme: dark")
         .doesNotContain("<script", "http", "url(", "@import", "src=", "href=", "<link");
   }

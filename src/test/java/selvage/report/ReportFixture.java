@@ -6,15 +6,16 @@ import java.util.List;
 import java.util.Map;
 import selvage.color.Lab;
 import selvage.finding.InputException;
+import selvage.measurement.Alignment;
 import selvage.measurement.LabShift;
-import selvage.measurement.Matching;
+import selvage.measurement.MatchedStrip;
 import selvage.measurement.Measurement;
 import selvage.measurement.MeasurementCondition;
 import selvage.measurement.Reading;
-import selvage.measurement.SheetPatch;
 import selvage.measurement.StripFixture;
 import selvage.score.Scoring;
 import selvage.score.ToleranceSets;
+import selvage.strip.Patch;
 import selvage.strip.Strip;
 import selvage.strip.StripLabel;
 import selvage.strip.StripsFile;
@@ -50,9 +51,11 @@ final class ReportFixture {
 
   private static ProofReport report(String job, Strip strip, LabShift shift) throws InputException {
     List<Reading> readings = new ArrayList<>();
-    for (SheetPatch patch : SheetPatch.of(strip)) {
-      Lab lab = shift.applied(patch.first().aim().lab(), 1);
-      readings.add(new Reading(patch.first().id(), "", Map.of(), lab, readings.size() + 1));
+    List<MatchedStrip.PatchReading> matched = new ArrayList<>();
+    for (Patch patch : strip.patches()) {
+      Lab lab = shift.applied(patch.aim().lab(), 1);
+      readings.add(new Reading(patch.id(), "", Map.of(), lab, readings.size() + 1));
+      matched.add(new MatchedStrip.PatchReading(patch, readings.get(readings.size() - 1)));
     }
     Measurement measurement =
         new Measurement(
@@ -74,7 +77,9 @@ final class ReportFixture {
     return ProofReport.of(
         file,
         new Scoring(ToleranceSets.resolve("iso-12647-7-2016"), false)
-            .score(Matching.match(strip, measurement, false)),
+            .score(
+                new MatchedStrip(
+                    strip, measurement, new Alignment("by-id", 1), matched, List.of())),
         TIME);
   }
 }
