@@ -182,7 +182,7 @@ public final class PdfReport {
   private void drawChecks() {
     double top = y;
     double right = LEFT + 124;
-    double[] columns = {LEFT + 5, LEFT + 38, LEFT + 51, LEFT + 92, LEFT + 101, right};
+    double[] columns = {LEFT + 5, LEFT + 38, LEFT + 51, LEFT + 90, LEFT + 99, right};
     heading(columns[0], top, Anchor.START, "Check");
     heading(columns[1], top, Anchor.START, "Strip");
     heading(columns[2], top, Anchor.START, "Figure");
@@ -201,7 +201,7 @@ public final class PdfReport {
       cell(columns[3], base, Anchor.END, !pass, Figures.value(check), 14);
       cell(columns[4], base, Anchor.END, false, Figures.limit(check), 9);
       String band = Figures.guardBand(check);
-      pages.text(columns[4] + 9, base, TEXT, false, Shade.MUTED, Anchor.END, band);
+      pages.text(columns[4] + 8.7, base, TEXT, false, Shade.MUTED, Anchor.END, band);
       pages.text(columns[5], base, TEXT, !pass, shade, Anchor.END, check.verdict().word());
       pages.line(LEFT, base + 1.1, right, base + 1.1, Shade.RULE, 0.1);
       base += 4.05;
