@@ -62,7 +62,7 @@ public final class Mender {
     double[] cause = fitted.result().parameters();
     double[] limits = limits(strips, sheet);
     Correction correction = correction(strips, sheet, cause, limits);
-    double[] after = predicted(strips, sheet, fitted, limits);
+    double[] after = predicted(sheet, fitted, correction);
     List<ProofScore> scores = new ArrayList<>();
     for (MatchedStrip strip : strips) {
       scores.add(scoring.score(reprinted(strip, sheet, after)));
@@ -193,16 +193,14 @@ public final class Mender {
   }
 
   /**
-   * What a reprint would measure: L*, a*, b* a printed patch. The patches are dealt in parts; each
-   * part is predicted by a fit and a correction made of the others, plus the error of each patch
-   * that this fit leaves.
+   * What a reprint through the correction would measure: L*, a*, b* a printed patch. The patches
+   * are dealt in parts; how the correction changes each part is told by a fit of the others, and
+   * the error that each patch has now is taken along.
    */
-  private double[] predicted(
-      List<MatchedStrip> strips, Sheet sheet, Diagnosing.Fitted fitted, double[] limits)
-      throws InputException {
-    double[] tints = model.tints(sheet.mixtures());
+  private double[] predicted(Sheet sheet, Diagnosing.Fitted fitted, Correction correction) {
+    double[] asked = model.tints(sheet.mixtures());
+    double[] sent = model.tints(sheet.mixtures().stream().map(correction::of).toList());
     double[] errors = sheet.errors();
-    double[] sound = model.print(new double[model.parameters()], tints);
     double[] after = new double[3 * sheet.size()];
     int folds = Math.min(FOLDS, sheet.size());
     for (int fold = 0; fold < folds; fold++) {
@@ -210,18 +208,15 @@ public final class Mender {
       for (int row = 0; row < weights.length; row++) {
         weights[row] = row % folds == fold || fitted.odd().contains(row) ? 0 : 1;
       }
-      double[] cause = new CauseFit(model, tints, errors, weights).fitted(fitted.result().chosen());
-      Correction correction = correction(strips, sheet, cause, limits);
-      double[] now = model.print(cause, tints);
-      double[] then =
-          model.print(cause, model.tints(sheet.mixtures().stream().map(correction::of).toList()));
+      double[] cause = new CauseFit(model, asked, errors, weights).fitted(fitted.result().chosen());
+      double[] now = model.print(cause, asked);
+      double[] then = model.print(cause, sent);
       for (int row = fold; row < weights.length; row += folds) {
         Lab aim = sheet.aim(row);
         double[] lab = {aim.l(), aim.a(), aim.b()};
         for (int axis = 0; axis < 3; axis++) {
           int i = 3 * row + axis;
-          double own = errors[i] - (now[i] - sound[i]);
-          after[i] = lab[axis] + (then[i] - sound[i]) + own;
+          after[i] = lab[axis] + errors[i] + then[i] - now[i];
         }
       }
     }

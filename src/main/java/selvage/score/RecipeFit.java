@@ -1,6 +1,7 @@
 package selvage.score;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -29,6 +30,13 @@ final class RecipeFit {
 
   /** What a mixture far from the curves' own must gain, in ΔE00. */
   private static final double WORTH = 0.7;
+
+  /**
+   * Where the search begins too: with so much of the curves' mixture, the rest of one of process
+   * inks alone. A little of the wrong process inks makes a colour worse before more of the right
+   * ones makes it better, so that a search from the curves' mixture stays there.
+   */
+  private static final double[] SHARES = {0.75, 0.5};
 
   private static final double STEP = 1e-3;
 
@@ -65,13 +73,19 @@ final class RecipeFit {
       }
     }
     double[] at = solve(goal, start, start, free);
-    double[] other = start.clone();
-    for (int ink : free) {
-      other[ink] = 0.5 * start[ink] + (ink < 3 ? 0.25 : 0);
-    }
-    other = solve(goal, start, other, free);
-    if (left(goal, other) < left(goal, at) - WORTH) {
-      at = other;
+    double[] process = process(goal, start.length);
+    double least = left(goal, at) - WORTH;
+    for (double share : SHARES) {
+      double[] first = start.clone();
+      for (int ink : free) {
+        first[ink] = share * start[ink] + (1 - share) * process[ink];
+      }
+      double[] other = solve(goal, start, first, free);
+      double left = left(goal, other);
+      if (left < least) {
+        at = other;
+        least = left;
+      }
     }
     Map<Colorant, Double> percents = new TreeMap<>();
     for (int ink = 0; ink < at.length; ink++) {
@@ -81,6 +95,13 @@ final class RecipeFit {
       }
     }
     return Correction.limited(percents, Math.max(inkLimitPercent, mixture.totalPercent()));
+  }
+
+  /** A mixture of process inks alone that comes near to the goal. */
+  private double[] process(double[] goal, int inks) {
+    double[] first = new double[inks];
+    Arrays.fill(first, 0, Colorant.PROCESS.size() - 1, 0.5);
+    return clipped(solve(goal, first, first, List.of(0, 1, 2, 3)));
   }
 
   private double left(double[] goal, double[] sent) {

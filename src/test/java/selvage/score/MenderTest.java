@@ -26,7 +26,7 @@ class MenderTest {
    * noise 0.2. What still fails are solids that no mixture within reach can mend.
    */
   @Test
-  void mend_failingRehearsals_mostPassWhenReprinted() throws InputException {
+  void mend_failingRehearsals_nineInTenPassWhenReprinted() throws InputException {
     Scoring scoring = scoring();
     Mender mender = new Mender(DIAGNOSING, scoring, Mender.INK_LIMIT_PERCENT);
     Random random = new Random(11);
@@ -46,8 +46,8 @@ class MenderTest {
       foretold += again.verdict() == mending.predicted().get(0).verdict() ? 1 : 0;
     }
     assertThat(failing).isGreaterThan(20);
-    assertThat(mended).as("of %d", failing).isGreaterThanOrEqualTo((17 * failing + 19) / 20);
-    assertThat(foretold).as("of %d", failing).isGreaterThanOrEqualTo((17 * failing + 19) / 20);
+    assertThat(mended).as("of %d", failing).isGreaterThanOrEqualTo((9 * failing + 9) / 10);
+    assertThat(foretold).as("of %d", failing).isGreaterThanOrEqualTo((9 * failing + 9) / 10);
   }
 
   @Test
@@ -89,7 +89,7 @@ class MenderTest {
     ProofScore again = scoring().score(reprint(drift, mending.correction()));
     for (ScoredPatch patch : again.patches()) {
       if (patch.patch().id().equals(solid.patch().id())) {
-        assertThat(Math.abs(patch.de00() - solid.de00After())).isLessThan(1.5);
+        assertThat(Math.abs(patch.de00() - solid.de00After())).isLessThan(0.8);
       }
     }
   }
