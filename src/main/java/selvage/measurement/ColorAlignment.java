@@ -42,14 +42,28 @@ record ColorAlignment(
   /** The most pairs of readings and patches that are compared. */
   private static final int MOST_PAIRS = 1_000_000;
 
+  /** The most steps of an alignment, some hundred million a second. */
+  private static final double MOST_STEPS = 3e9;
+
   ColorAlignment {
     patchOf = List.copyOf(patchOf);
     findings = List.copyOf(findings);
   }
 
   /** Whether there are so few readings that comparing them with all patches is sensible. */
-  static boolean isFeasible(int readings, int patches) {
+  static boolean isComparable(int readings, int patches) {
     return readings <= 4 * patches + 10 && (long) readings * patches <= MOST_PAIRS;
+  }
+
+  /**
+   * Whether readings can be aligned within seconds. Rows of twice the length take sixteen times as
+   * long; no row that an instrument reads is long enough to be refused.
+   *
+   * @param patches in reading order, row by row
+   */
+  static boolean isFeasible(int readings, List<SheetPatch> patches) {
+    return isComparable(readings, patches.size())
+        && RowAlignment.steps(readings, rowStart(patches)) <= MOST_STEPS;
   }
 
   /** ΔE*ab by reading and patch. */

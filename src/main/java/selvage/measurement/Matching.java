@@ -179,8 +179,7 @@ public final class Matching {
       used += lines.contains(reading.line()) ? 1 : 0;
     }
     StatedFit fit = StatedFit.of(strip, measurement, printed, found);
-    if (fit.isDoubtful()
-        && ColorAlignment.isFeasible(measurement.readings().size(), printed.size())) {
+    if (fit.isDoubtful() && ColorAlignment.isFeasible(measurement.readings().size(), printed)) {
       ColorAlignment colors =
           ColorAlignment.of(measurement.source(), measurement.readings(), printed);
       if (colors.isSure() && 2 * fit(assigned(colors)) < fit.meanDe76()) {
@@ -241,7 +240,7 @@ public final class Matching {
 
   private Assignment byColor() throws InputException {
     List<Reading> readings = measurement.readings();
-    if (!ColorAlignment.isFeasible(readings.size(), printed.size())) {
+    if (!ColorAlignment.isFeasible(readings.size(), printed)) {
       throw InputException.of(
           measurement.source(),
           expectedIds() + "found " + readings.size() + " readings with other ids; check the file");

@@ -90,6 +90,21 @@ final class RowAlignment {
     return new Decision(best, margin);
   }
 
+  /**
+   * How many steps {@link #decide} takes: for each reading, the tables of all rows and ways that
+   * begin within the longest row before it.
+   */
+  static double steps(int readings, int[] rowStart) {
+    double tables = 0;
+    double longest = 0;
+    for (int row = 0; row + 1 < rowStart.length; row++) {
+      int length = rowStart[row + 1] - rowStart[row];
+      tables += 2.0 * Math.min(readings, longest(length)) * length;
+      longest = Math.max(longest, longest(length));
+    }
+    return readings * Math.min(readings, longest) * tables;
+  }
+
   /** The least cost where a reading belongs to none of these patches, but to some other. */
   private double costWithout(int reading, boolean[] forbidden) {
     double[] before = distance[reading];
@@ -116,7 +131,7 @@ final class RowAlignment {
   private boolean reaches(int from, int reading) {
     int longest = 0;
     for (int row = 0; row < rows; row++) {
-      longest = Math.max(longest, longest(row));
+      longest = Math.max(longest, longest(length(row)));
     }
     return from + longest > reading;
   }
@@ -126,8 +141,8 @@ final class RowAlignment {
   }
 
   /** The most readings of one pass. */
-  private int longest(int row) {
-    return length(row) + Math.max(4, length(row) / 3);
+  private static int longest(int length) {
+    return length + Math.max(4, length / 3);
   }
 
   private int patch(int row, boolean backwards, int step) {
@@ -157,7 +172,7 @@ final class RowAlignment {
   /** The least cost by number of readings used and of patches passed. */
   private double[][] table(int from, int row, boolean backwards) {
     int length = length(row);
-    int most = Math.min(distance.length - from, longest(row));
+    int most = Math.min(distance.length - from, longest(length));
     double[][] table = new double[most + 1][length + 1];
     for (int step = 0; step <= length; step++) {
       table[0][step] = skipped(step);

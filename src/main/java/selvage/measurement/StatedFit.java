@@ -65,7 +65,7 @@ final class StatedFit {
     mean = pairs.isEmpty() ? 0 : sum / pairs.size();
     ofAll =
         mean <= DOUBTFUL
-                || !ColorAlignment.isFeasible(measurement.readings().size(), printed.size())
+                || !ColorAlignment.isComparable(measurement.readings().size(), printed.size())
             ? 0
             : ColorAlignment.meanOfAll(ColorAlignment.distances(measurement.readings(), printed));
   }
