@@ -159,7 +159,7 @@ final class PageArtist extends PageInterpreter {
       return;
     }
     scope().checkTime();
-    CarriedColor color = current(stroking);
+    CarriedColor color = colors().current(stroking);
     if (color != null && color.pattern == null && color.space instanceof PatternSpace) {
       scope()
           .findings()
@@ -221,7 +221,7 @@ final class PageArtist extends PageInterpreter {
       Region inside = mode.isFill() ? painter.inside(placed, false, state) : Region.EMPTY;
       Region under = mode.isStroke() ? painter.under(placed, state) : Region.EMPTY;
       if (mode.isFill() && !mode.isStroke() && knocksOut(state)) {
-        inside = knockout.rest(inside, current(false));
+        inside = knockout.rest(inside, colors().current(false));
       }
       fillAndStroke(inside, under, kind, kind);
     }
@@ -298,7 +298,7 @@ final class PageArtist extends PageInterpreter {
 
   private void paintForm(COSStream stream) throws IOException {
     nesting.enter(stream);
-    ContentDepth depth = saveContentDepth();
+    MarkedContent.Depth depth = content().save();
     try {
       COSDictionary attributes = stream.getCOSDictionary(COSName.GROUP);
       if (attributes != null && "Transparency".equals(attributes.getNameAsString(COSName.S))) {
@@ -307,7 +307,7 @@ final class PageArtist extends PageInterpreter {
         showForm(new WatchedForm(stream, scope()));
       }
     } finally {
-      restoreContentDepth(depth);
+      content().restore(depth);
       nesting.leave();
     }
   }

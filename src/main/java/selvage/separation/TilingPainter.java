@@ -149,7 +149,7 @@ final class TilingPainter {
   private void draw(Tiling tiling, Matrix place, CarriedColor locked, Painter painter)
       throws IOException {
     PageArtist child = artist.newChild(painter);
-    child.lockColor(locked);
+    child.colors().lock(locked);
     child.paintStream(
         new PlacedStream(
             tiling.pattern,
