@@ -4,7 +4,11 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
-import selvage.color.CxfDocument.Kind;
+import selvage.cxf.CxfColor;
+import selvage.cxf.CxfColor.Kind;
+import selvage.cxf.CxfFile;
+import selvage.cxf.CxfObject;
+import selvage.cxf.CxfSpecification;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 
@@ -21,7 +25,7 @@ final class CxfSpectra {
   private static final double PERCENT_LEAST = 15;
 
   private final String file;
-  private final Map<String, CxfDocument.Specification> specifications;
+  private final Map<String, CxfSpecification> specifications;
   private final double scale; // NaN where the values tell none
   private final Map<List<Double>, SpectralWeights> weights = new HashMap<>();
   private int computed;
@@ -29,12 +33,12 @@ final class CxfSpectra {
   private String fault = "";
   private String method = "";
 
-  CxfSpectra(String file, CxfDocument document) {
-    this.file = file;
+  CxfSpectra(CxfFile document) {
+    this.file = document.fileName();
     this.specifications = document.specifications();
     double lightest = 0;
-    for (CxfDocument.Entry object : document.objects()) {
-      for (CxfDocument.Stated stated : object.colors()) {
+    for (CxfObject object : document.objects()) {
+      for (CxfColor stated : object.colors()) {
         for (double value : stated.kind() == Kind.SPECTRUM ? stated.values() : List.<Double>of()) {
           lightest = Math.max(lightest, value);
         }
@@ -48,8 +52,8 @@ final class CxfSpectra {
    *
    * @throws InputException where a value is no reflectance
    */
-  Lab color(List<CxfDocument.Stated> spectra) throws InputException {
-    for (CxfDocument.Stated spectrum : spectra) {
+  Lab color(List<CxfColor> spectra) throws InputException {
+    for (CxfColor spectrum : spectra) {
       SpectralWeights own = weights(spectrum);
       if (own != null) {
         computed++;
@@ -61,7 +65,7 @@ final class CxfSpectra {
     return null;
   }
 
-  private double[] reflectance(CxfDocument.Stated spectrum) throws InputException {
+  private double[] reflectance(CxfColor spectrum) throws InputException {
     double[] reflectance = new double[spectrum.values().size()];
     for (int i = 0; i < reflectance.length; i++) {
       reflectance[i] = spectrum.values().get(i) / scale;
@@ -81,8 +85,8 @@ final class CxfSpectra {
   }
 
   /** Null where the spectrum's wavelengths are not stated or don't do. */
-  private SpectralWeights weights(CxfDocument.Stated spectrum) {
-    CxfDocument.Specification specification = specifications.get(spectrum.specification());
+  private SpectralWeights weights(CxfColor spectrum) {
+    CxfSpecification specification = specifications.get(spectrum.specification());
     if (specification == null && specifications.size() == 1) {
       specification = specifications.values().iterator().next();
     }

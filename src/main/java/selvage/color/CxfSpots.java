@@ -5,13 +5,21 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.NavigableMap;
 import java.util.Set;
 import java.util.TreeMap;
-import selvage.color.CxfDocument.Kind;
+import selvage.cxf.CxfColor;
+import selvage.cxf.CxfColor.Kind;
+import selvage.cxf.CxfFile;
+import selvage.cxf.CxfInk;
+import selvage.cxf.CxfObject;
+import selvage.cxf.CxfReader;
+import selvage.cxf.CxfSpecification;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
+import selvage.ink.Colorant;
 
 /**
  * The spot inks of a CxF3 file. A spot ink characterisation (CxF/X-4 [iso17972-4]) is an ink with
@@ -20,27 +28,16 @@ import selvage.finding.InputException;
  * first CIELAB for D50 and 2° counts, else the first such CIEXYZ, else the first spectrum.
  */
 final class CxfSpots {
-  static final int MOST_BYTES = 64 << 20;
-
   private final String file;
-  private final CxfDocument document;
+  private final CxfFile document;
   private final CxfSpectra spectra;
   private final Map<String, NavigableMap<Double, Lab>> ramps = new LinkedHashMap<>();
   private int otherLight;
 
-  private CxfSpots(String file, CxfDocument document) throws InputException {
-    this.file = file;
+  private CxfSpots(CxfFile document) {
+    this.file = document.fileName();
     this.document = document;
-    this.spectra = new CxfSpectra(file, document);
-  }
-
-  /** Whether bytes look like XML. */
-  static boolean isXml(byte[] bytes) {
-    int at = bytes.length > 2 && bytes[0] == (byte) 0xEF ? 3 : 0;
-    while (at < bytes.length && bytes[at] <= ' ' && bytes[at] > 0) {
-      at++;
-    }
-    return at < bytes.length && bytes[at] == '<';
+    this.spectra = new CxfSpectra(document);
   }
 
   /**
@@ -57,7 +54,7 @@ final class CxfSpots {
       Map<String, NavigableMap<Double, Lab>> ramps,
       List<Finding> findings)
       throws InputException {
-    CxfSpots spots = new CxfSpots(file, CxfReader.read(file, bytes));
+    CxfSpots spots = new CxfSpots(CxfReader.parse(file, bytes));
     spots.read();
     ramps.putAll(spots.ramps);
     spots.spectra.addFindings(findings);
@@ -74,17 +71,17 @@ final class CxfSpots {
   }
 
   private void read() throws InputException {
-    Map<String, CxfDocument.Entry> byId = new HashMap<>();
-    for (CxfDocument.Entry object : document.objects()) {
+    Map<String, CxfObject> byId = new HashMap<>();
+    for (CxfObject object : document.objects()) {
       if (!object.id().isEmpty()) {
         byId.putIfAbsent(object.id(), object);
       }
     }
-    Set<CxfDocument.Entry> taken = new HashSet<>();
-    for (CxfDocument.Ink ink : document.inks()) {
-      for (CxfDocument.Measurement measurement : ink.measurements()) {
+    Set<CxfObject> taken = new HashSet<>();
+    for (CxfInk ink : document.inks()) {
+      for (CxfInk.Measurement measurement : ink.measurements()) {
         for (String word : measurement.words()) {
-          CxfDocument.Entry object = byId.get(word);
+          CxfObject object = byId.get(word);
           if (object != null) {
             taken.add(object);
             take(ink.name(), measurement, object);
@@ -94,27 +91,31 @@ final class CxfSpots {
       }
     }
     Set<String> characterised = Set.copyOf(ramps.keySet());
-    for (CxfDocument.Entry object : document.objects()) {
-      String ink = object.ink().isEmpty() ? object.name() : object.ink();
+    for (CxfObject object : document.objects()) {
+      List<String> printed = printed(object);
+      String ink = printed.isEmpty() ? object.name() : printed.get(0);
       if (!ink.isEmpty()
-          && !object.overprint()
+          && printed.size() <= 1
+          && !isProcess(ink, printed)
           && !taken.contains(object)
           && !characterised.contains(ink)) {
-        put(ink, object.tintPercent(), color(object), object);
+        put(ink, tintPercent(object, ink), color(object), object);
       }
     }
   }
 
-  private void take(String ink, CxfDocument.Measurement measurement, CxfDocument.Entry object)
+  private void take(String ink, CxfInk.Measurement measurement, CxfObject object)
       throws InputException {
-    double tint = measurement.tintPercent().orElse(object.tintPercent());
+    double tint =
+        measurement.tintPercent().isPresent()
+            ? measurement.tintPercent().getAsDouble()
+            : tintPercent(object, ink);
     if (!measurement.overBlack() && tint > 0 && !ink.isEmpty()) {
       put(ink, tint, color(object), object);
     }
   }
 
-  private void put(String ink, double tint, Lab lab, CxfDocument.Entry object)
-      throws InputException {
+  private void put(String ink, double tint, Lab lab, CxfObject object) throws InputException {
     if (lab == null) {
       return;
     }
@@ -132,29 +133,63 @@ final class CxfSpots {
     }
   }
 
+  /** The inks that an object's device values print; a spot ink counts at 0 % too. */
+  private static List<String> printed(CxfObject object) {
+    List<String> inks = new ArrayList<>();
+    object
+        .tints()
+        .forEach(
+            (ink, tint) -> {
+              if (tint > 0 || Colorant.named(ink).isSpot()) {
+                inks.add(ink);
+              }
+            });
+    return inks;
+  }
+
+  /** Whether the only ink printed is a process ink: no spot, whatever the object is called. */
+  private static boolean isProcess(String ink, List<String> printed) {
+    return !printed.isEmpty() && !Colorant.named(ink).isSpot();
+  }
+
+  /** The tint of an ink in an object; a solid where nothing is said. */
+  private double tintPercent(CxfObject object, String ink) throws InputException {
+    double tint = object.tints().getOrDefault(ink, 100.0);
+    if (!(tint >= 0 && tint <= 100)) {
+      throw InputException.at(
+          file, object.line(), ink, "expected 0 to 100 percent, found " + tint + "; put it right");
+    }
+    return tint;
+  }
+
   /** Null where the object has no colour that can be taken. */
-  private Lab color(CxfDocument.Entry object) throws InputException {
+  private Lab color(CxfObject object) throws InputException {
     boolean other = false;
     for (Kind kind : List.of(Kind.LAB, Kind.XYZ)) {
-      for (CxfDocument.Stated stated : object.colors()) {
-        CxfDocument.Specification specification =
-            document.specifications().get(stated.specification());
+      for (CxfColor stated : object.colors()) {
+        CxfSpecification specification = document.specifications().get(stated.specification());
         if (stated.kind() == kind) {
-          if (specification == null || specification.isD50TwoDegrees()) {
+          if (specification == null || isD50TwoDegrees(specification)) {
             return color(stated);
           }
           other = true;
         }
       }
     }
-    List<CxfDocument.Stated> measured = new ArrayList<>(object.colors());
+    List<CxfColor> measured = new ArrayList<>(object.colors());
     measured.removeIf(stated -> stated.kind() != Kind.SPECTRUM);
     Lab lab = spectra.color(measured);
     otherLight += lab == null && other ? 1 : 0;
     return lab;
   }
 
-  private Lab color(CxfDocument.Stated stated) throws InputException {
+  private static boolean isD50TwoDegrees(CxfSpecification specification) {
+    String illuminant = specification.illuminant().toUpperCase(Locale.ROOT);
+    return (illuminant.isEmpty() || illuminant.contains("D50"))
+        && !specification.observer().contains("10");
+  }
+
+  private Lab color(CxfColor stated) throws InputException {
     List<Double> values = stated.values();
     if (stated.kind() == Kind.XYZ) {
       return ReferenceWhite.ISO_13655.toLab(new Xyz(values.get(0), values.get(1), values.get(2)));

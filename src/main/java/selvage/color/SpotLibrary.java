@@ -16,6 +16,7 @@ import java.util.TreeMap;
 import selvage.cgats.CgatsFile;
 import selvage.cgats.CgatsReader;
 import selvage.cgats.CgatsTable;
+import selvage.cxf.CxfReader;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.ink.Colorant;
@@ -28,7 +29,7 @@ import selvage.ink.Colorant;
  * @param findings what was guessed or left out
  */
 public record SpotLibrary(Map<String, SpotInk> inks, List<Finding> findings) {
-  private static final int MOST_BYTES = CxfSpots.MOST_BYTES;
+  private static final int MOST_BYTES = 64 << 20;
 
   public SpotLibrary {
     inks = Collections.unmodifiableMap(new LinkedHashMap<>(inks));
@@ -43,7 +44,7 @@ public record SpotLibrary(Map<String, SpotInk> inks, List<Finding> findings) {
    */
   public static SpotLibrary read(Path file) throws InputException {
     byte[] bytes = bytes(file);
-    return CxfSpots.isXml(bytes)
+    return CxfReader.isXml(bytes)
         ? ofCxf(file.toString(), bytes)
         : readCgats(CgatsReader.parse(file.toString(), bytes));
   }

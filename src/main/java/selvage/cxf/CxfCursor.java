@@ -65,6 +65,21 @@ final class CxfCursor {
     return "";
   }
 
+  /** How many attributes the present element has. */
+  int attributes() {
+    return xml.getAttributeCount();
+  }
+
+  /** An attribute's name, without its prefix. */
+  String attributeName(int index) {
+    return xml.getAttributeLocalName(index);
+  }
+
+  /** An attribute's value. */
+  String attributeValue(int index) {
+    return xml.getAttributeValue(index).strip();
+  }
+
   /**
    * Goes to the next child of an element; deeper elements that were not asked for are passed over.
    *
@@ -72,8 +87,20 @@ final class CxfCursor {
    * @return whether there was one; if not, the element has ended
    */
   boolean nextChild(int parent) throws InputException {
+    return nextChild(parent, null);
+  }
+
+  /**
+   * As {@link #nextChild(int)}.
+   *
+   * @param text takes the element's own text on the way; null where it does not matter
+   */
+  boolean nextChild(int parent, StringBuilder text) throws InputException {
     while (true) {
       int event = next();
+      if (text != null && depth == parent && isText(event)) {
+        append(text);
+      }
       if (event == XMLStreamConstants.START_ELEMENT && depth == parent + 1) {
         return true;
       }
@@ -96,14 +123,21 @@ final class CxfCursor {
       if (event == XMLStreamConstants.END_DOCUMENT) {
         throw refused("expected the end of an element, found the end of the file");
       }
-      boolean words = event == XMLStreamConstants.CHARACTERS || event == XMLStreamConstants.CDATA;
-      if (words && depth == own) {
-        if (text.length() + xml.getTextLength() > MOST_TEXT) {
-          throw refused("expected at most " + MOST_TEXT + " characters in an element, found more");
-        }
-        text.append(xml.getTextCharacters(), xml.getTextStart(), xml.getTextLength());
+      if (isText(event) && depth == own) {
+        append(text);
       }
     }
+  }
+
+  private static boolean isText(int event) {
+    return event == XMLStreamConstants.CHARACTERS || event == XMLStreamConstants.CDATA;
+  }
+
+  private void append(StringBuilder text) throws InputException {
+    if (text.length() + xml.getTextLength() > MOST_TEXT) {
+      throw refused("expected at most " + MOST_TEXT + " characters in an element, found more");
+    }
+    text.append(xml.getTextCharacters(), xml.getTextStart(), xml.getTextLength());
   }
 
   /** The present element's text as numbers parted by blanks. */
@@ -157,6 +191,20 @@ final class CxfCursor {
             + "; put the value right or remove the object");
   }
 
+  /**
+   * A number from 0 to 100.
+   *
+   * @throws InputException where a text is none
+   */
+  double percent(String field, String text, int line) throws InputException {
+    double value = number(field, text, line);
+    if (!(value >= 0 && value <= 100)) {
+      throw InputException.at(
+          fileName, line, field, "expected 0 to 100 percent, found " + text + "; put it right");
+    }
+    return value;
+  }
+
   /** A refusal at the present line. */
   InputException refused(String problem) {
     return InputException.at(fileName, line(), "XML", problem);
@@ -199,7 +247,7 @@ final class CxfCursor {
         fileName,
         line,
         "XML",
-        "expected well-formed XML, found an error ("
+        "expected well-formed XML, found XML that can't be read ("
             + reason.replaceAll("\\s+", " ").strip()
             + "); fetch or export the file again");
   }

@@ -11,6 +11,7 @@ import selvage.finding.Finding;
  * @param information the texts of FileInformation by element name in capitals
  * @param specifications by id
  * @param objects in the file's order
+ * @param inks the characterisations of spot inks
  * @param findings what had to be guessed in reading
  */
 public record CxfFile(
@@ -18,11 +19,13 @@ public record CxfFile(
     Map<String, String> information,
     Map<String, CxfSpecification> specifications,
     List<CxfObject> objects,
+    List<CxfInk> inks,
     List<Finding> findings) {
   public CxfFile {
     information = Map.copyOf(information);
     specifications = Map.copyOf(specifications);
     objects = List.copyOf(objects);
+    inks = List.copyOf(inks);
     findings = List.copyOf(findings);
   }
 }

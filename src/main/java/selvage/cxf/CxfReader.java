@@ -13,8 +13,9 @@ import selvage.finding.Finding;
 import selvage.finding.InputException;
 
 /**
- * Reads CxF3 (ISO 17972-1 [iso17972]) as files of the trade have it: with any namespace or none,
- * values as elements or as attributes. {@code docs/file-formats.md} says what is taken.
+ * Reads CxF3 (ISO 17972-1 [iso17972-1]) with the spot ink characterisations of CxF/X-4 (ISO 17972-4
+ * [iso17972-4]) as files of the trade have it: with any namespace or none, values as elements or as
+ * attributes. {@code docs/file-formats.md} says what is taken.
  */
 public final class CxfReader {
   /** The largest file that is read, in bytes. */
@@ -27,6 +28,7 @@ public final class CxfReader {
   private final Map<String, String> information = new TreeMap<>();
   private final Map<String, CxfSpecification> specifications = new HashMap<>();
   private final List<CxfObject> objects = new ArrayList<>();
+  private final List<CxfInk> inks = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
 
   private CxfReader(String fileName, byte[] bytes) throws InputException {
@@ -67,7 +69,7 @@ public final class CxfReader {
           fileName,
           xml.line(),
           "XML",
-          "expected a CxF document, found "
+          "expected a CxF document; at its root, expected the element CxF, found "
               + (xml.depth() == 0 ? "no element" : "<" + xml.name() + ">")
               + "; export the data as CxF3 or CGATS text");
     }
@@ -76,12 +78,13 @@ public final class CxfReader {
         case "FileInformation" -> fileInformation();
         case "Resources" -> resources();
         default -> {
-          // CustomResources and whatever else is no measurement
+          // CustomResources and the like: of them only characterised inks are taken
+          new CxfInkReader(xml).read(inks);
         }
       }
     }
     xml.nextChild(0); // the rest has to be well-formed too
-    return new CxfFile(fileName, information, specifications, objects, findings);
+    return new CxfFile(fileName, information, specifications, objects, inks, findings);
   }
 
   private void fileInformation() throws InputException {
@@ -222,7 +225,11 @@ public final class CxfReader {
             fileName,
             line,
             element,
-            "expected " + String.join(", ", axes) + ", found no " + axes[axis] + "; measure again");
+            "expected "
+                + String.join(", ", axes)
+                + ", found no "
+                + axes[axis]
+                + "; measure again, or remove it");
       }
     }
     return new CxfColor(kind, specification, List.of(values), OptionalDouble.empty(), line);
@@ -248,15 +255,24 @@ public final class CxfReader {
     while (xml.nextChild(depth)) {
       String name = xml.name();
       int line = xml.line();
-      if (name.equals("Cyan")
-          || name.equals("Magenta")
-          || name.equals("Yellow")
-          || name.equals("Black")) {
-        tints.put(name, xml.number(name, xml.text(), line));
+      String process = processInk(name);
+      if (!process.isEmpty()) {
+        tints.put(process, xml.number(name, xml.text(), line));
       } else if (name.equals("SpotColor")) {
         spot(tints);
       }
     }
+  }
+
+  /** The process ink that an element means, by its name or its letter; empty for others. */
+  private static String processInk(String element) {
+    return switch (element) {
+      case "Cyan", "C" -> "Cyan";
+      case "Magenta", "M" -> "Magenta";
+      case "Yellow", "Y" -> "Yellow";
+      case "Black", "K" -> "Black";
+      default -> "";
+    };
   }
 
   private void spot(Map<String, Double> tints) throws InputException {
