@@ -3,7 +3,9 @@ package selvage.cli;
 import java.nio.file.Path;
 import java.util.List;
 import selvage.cli.Declaration.Value;
+import selvage.separation.ContentLimits;
 import selvage.survey.AreaKind;
+import selvage.workflow.SurveyJob;
 
 /** The options of the commands that read a job. */
 final class JobOptions {
@@ -54,5 +56,24 @@ final class JobOptions {
                 + " colour counts.",
             "--spots");
     output = new OutputOptions(declaration);
+  }
+
+  /**
+   * What is to be surveyed.
+   *
+   * @param planes folder for the ink planes, or null
+   * @param preview file for the picture, or null
+   */
+  SurveyJob.Request request(Path planes, Path preview) {
+    return new SurveyJob.Request(
+        job.get(),
+        condition.get(),
+        pages.get(),
+        dpi.get(),
+        area.get(),
+        spots.get(),
+        planes,
+        preview,
+        ContentLimits.USUAL);
   }
 }

@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Model.CommandSpec;
@@ -16,7 +15,6 @@ import selvage.finding.InputException;
 import selvage.measurement.Drift;
 import selvage.measurement.LabShift;
 import selvage.measurement.Rehearsal;
-import selvage.measurement.StripChoice;
 import selvage.report.RehearsalReport;
 import selvage.workflow.RehearseProof;
 
@@ -99,12 +97,11 @@ final class RehearseCommand implements Callable<Integer> {
           "Print through this correction, as score --correction writes it. Default: none.",
           "--correction");
 
-  final Value<String> strip =
-      declaration.option(String.class, "ID", null, "Only this strip. Default: all.", "--strip");
-
-  final Value<Integer> page =
-      declaration.option(
-          Integer.class, "N", null, "Only this page's strip, from 1. Default: all.", "--page");
+  private final StripOptions stripOptions =
+      new StripOptions(
+          declaration,
+          "Only this strip. Default: all.",
+          "Only this page's strip, from 1. Default: all.");
 
   final OutputOptions output = new OutputOptions(declaration);
 
@@ -120,14 +117,9 @@ final class RehearseCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws InputException, IOException {
-    StripChoice choice =
-        new StripChoice(
-            Optional.ofNullable(strip.get()),
-            page.get() == null ? OptionalInt.empty() : OptionalInt.of(page.get()),
-            false);
     Rehearsal rehearsal =
         new RehearseProof(
-                choice,
+                stripOptions.choice(false),
                 Optional.ofNullable(condition.get()),
                 drift(),
                 Optional.ofNullable(correction.get()))

@@ -3,18 +3,13 @@ package selvage.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.Instant;
-import java.time.format.DateTimeParseException;
-import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Model.CommandSpec;
 import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
-import selvage.measurement.StripChoice;
 import selvage.report.ScoreJson;
 import selvage.report.ScoreText;
 import selvage.score.ProofScore;
@@ -51,21 +46,11 @@ final class ScoreCommand implements Callable<Integer> {
               + " Default: ${DEFAULT-VALUE}.",
           "--tolerance");
 
-  final Value<String> strip =
-      declaration.option(
-          String.class,
-          "ID",
-          null,
+  private final StripOptions stripOptions =
+      new StripOptions(
+          declaration,
           "The strip that was measured. Default: the measurement finds its strip.",
-          "--strip");
-
-  final Value<Integer> page =
-      declaration.option(
-          Integer.class,
-          "N",
-          null,
-          "The page whose strip was measured, from 1. Default: as --strip.",
-          "--page");
+          "The page whose strip was measured, from 1. Default: as --strip.");
 
   final Value<Boolean> allowMissing =
       declaration.flag(
@@ -135,14 +120,7 @@ final class ScoreCommand implements Callable<Integer> {
           "Write a small label, 90 x 50 mm, to stick on the proof; one page a strip.",
           "--sticker");
 
-  final Value<String> time =
-      declaration.option(
-          String.class,
-          "TIME",
-          null,
-          "Date and time on reports and labels, UTC, for example 2026-11-25T10:03:00Z. Default:"
-              + " now.",
-          "--time");
+  private final TimeOption time = new TimeOption(declaration, "on reports and labels", "");
 
   final OutputOptions output = new OutputOptions(declaration);
 
@@ -163,14 +141,9 @@ final class ScoreCommand implements Callable<Integer> {
   @Override
   public Integer call() throws InputException, IOException {
     WriteReports writing = writing();
-    StripChoice choice =
-        new StripChoice(
-            Optional.ofNullable(strip.get()),
-            page.get() == null ? OptionalInt.empty() : OptionalInt.of(page.get()),
-            allowMissing.get());
     ScoreProof.Outcome outcome =
         new ScoreProof(
-                choice,
+                stripOptions.choice(allowMissing.get()),
                 tolerance.get(),
                 judgePredicted.get(),
                 within("--repeatability", repeatability.get(), 0, 20),
@@ -216,18 +189,6 @@ final class ScoreCommand implements Callable<Integer> {
             "--report: expected a name that ends in .pdf or .html, found \"" + report + "\"");
       }
     }
-    return new WriteReports(reports.get(), stickers.get(), moment());
-  }
-
-  private Instant moment() {
-    if (time.get() == null) {
-      return Instant.now().truncatedTo(ChronoUnit.SECONDS);
-    }
-    try {
-      return Instant.parse(time.get());
-    } catch (DateTimeParseException e) {
-      throw declaration.misuse(
-          "--time: expected a time such as 2026-11-25T10:03:00Z, found \"" + time.get() + "\"");
-    }
+    return new WriteReports(reports.get(), stickers.get(), time.get());
   }
 }

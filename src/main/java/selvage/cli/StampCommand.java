@@ -3,9 +3,6 @@ package selvage.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.Instant;
-import java.time.format.DateTimeParseException;
-import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -14,7 +11,6 @@ import picocli.CommandLine.Model.CommandSpec;
 import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
 import selvage.report.StampText;
-import selvage.separation.ContentLimits;
 import selvage.sheet.Edge;
 import selvage.strip.JobSet;
 import selvage.strip.StripLabel;
@@ -136,14 +132,11 @@ final class StampCommand implements Callable<Integer> {
           "For the label: the simulation profile. Default: not stated.",
           "--profile");
 
-  final Value<String> time =
-      declaration.option(
-          String.class,
-          "INSTANT",
-          null,
-          "Date and time on the label and in the file, UTC, for example 2026-11-25T10:03:00Z."
-              + " Default: now. The same job, options and time give the same bytes.",
-          "--time");
+  private final TimeOption time =
+      new TimeOption(
+          declaration,
+          "on the label and in the file",
+          " The same job, options and time give the same bytes.");
 
   StampCommand() {
     declaration.footer(
@@ -175,22 +168,11 @@ final class StampCommand implements Callable<Integer> {
                 new StripLabel.Item("Ink set", inkSet.get()),
                 new StripLabel.Item("Substrate", substrate.get()),
                 new StripLabel.Item("Simulation profile", profile.get())),
-            time());
+            time.get());
     job.output.checkJsonTarget();
-    SurveyJob.Request request =
-        new SurveyJob.Request(
-            job.job.get(),
-            job.condition.get(),
-            job.pages.get(),
-            job.dpi.get(),
-            job.area.get(),
-            job.spots.get(),
-            null,
-            null,
-            ContentLimits.USUAL);
     PrintWriter out = declaration.out();
     PrintWriter err = declaration.err();
-    JobSurvey survey = new SurveyJob(request, job.output.pageProgress(err)).run();
+    JobSurvey survey = new SurveyJob(job.request(null, null), job.output.pageProgress(err)).run();
     StampJob.Result result = StampJob.run(job.job.get(), survey, proof.get(), options);
     job.output.writeJson(out, result::writeTo);
     if (!job.output.quiet.get() && !job.output.isJsonOnStandardOutput()) {
@@ -230,17 +212,5 @@ final class StampCommand implements Callable<Integer> {
     }
     throw declaration.misuse(
         "--edge: expected auto, top, right, bottom or left, found \"" + edge.get() + "\"");
-  }
-
-  private Instant time() {
-    if (time.get() == null) {
-      return Instant.now().truncatedTo(ChronoUnit.SECONDS);
-    }
-    try {
-      return Instant.parse(time.get());
-    } catch (DateTimeParseException e) {
-      throw declaration.misuse(
-          "--time: expected a time such as 2026-11-25T10:03:00Z, found \"" + time.get() + "\"");
-    }
   }
 }

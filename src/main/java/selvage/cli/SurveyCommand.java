@@ -7,7 +7,6 @@ import picocli.CommandLine.Model.CommandSpec;
 import selvage.cli.Declaration.Value;
 import selvage.report.SurveyJson;
 import selvage.report.SurveyText;
-import selvage.separation.ContentLimits;
 import selvage.survey.JobSurvey;
 import selvage.workflow.SurveyJob;
 
@@ -55,19 +54,12 @@ final class SurveyCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     job.output.checkJsonTarget();
-    SurveyJob.Request request =
-        new SurveyJob.Request(
-            job.job.get(),
-            job.condition.get(),
-            job.pages.get(),
-            job.dpi.get(),
-            job.area.get(),
-            job.spots.get(),
-            planes.get(),
-            preview.get(),
-            ContentLimits.USUAL);
     PrintWriter out = declaration.out();
-    JobSurvey survey = new SurveyJob(request, job.output.pageProgress(declaration.err())).run();
+    JobSurvey survey =
+        new SurveyJob(
+                job.request(planes.get(), preview.get()),
+                job.output.pageProgress(declaration.err()))
+            .run();
     job.output.writeJson(out, json -> SurveyJson.write(survey, colors.get(), json));
     if (!job.output.quiet.get() && !job.output.isJsonOnStandardOutput()) {
       SurveyText.write(survey, out);
