@@ -65,10 +65,11 @@ final class ScoreCommand implements Callable<Integer> {
       declaration.option(
           Double.class,
           "DE",
-          "0",
+          null,
           "Repeatability of the instrument: root mean square CIELAB 1976 difference of a reading"
               + " from the mean of many, 0 to 20. Values whose expanded uncertainty reaches over a"
-              + " limit are undecided. Default: ${DEFAULT-VALUE}, the plain rule.",
+              + " limit are undecided; 0 is the plain rule. Where repeated readings spread more,"
+              + " that counts. Default: that spread alone.",
           "--repeatability");
 
   final Value<Boolean> diagnose =
@@ -146,7 +147,9 @@ final class ScoreCommand implements Callable<Integer> {
                 stripOptions.choice(allowMissing.get()),
                 tolerance.get(),
                 judgePredicted.get(),
-                within("--repeatability", repeatability.get(), 0, 20),
+                repeatability.get() == null
+                    ? OptionalDouble.empty()
+                    : OptionalDouble.of(within("--repeatability", repeatability.get(), 0, 20)),
                 diagnose.get(),
                 Optional.ofNullable(condition.get()))
             .run(

@@ -9,15 +9,21 @@ package selvage.measurement;
  * @param maxDe00 the greatest of them
  * @param deviationDe00 standard deviation of one reading, pooled over the patches: √(Σd² / Σ(k−1)),
  *     with d that ΔE00 and k the readings of a patch
+ * @param deviationDe76 the same in ΔE*ab
  */
 public record Repeatability(
-    int patches, int readings, double meanDe00, double maxDe00, double deviationDe00) {
+    int patches,
+    int readings,
+    double meanDe00,
+    double maxDe00,
+    double deviationDe00,
+    double deviationDe76) {
   public Repeatability {
     if (patches < 1 || readings < 2 * patches || !(meanDe00 >= 0) || !(maxDe00 >= meanDe00)) {
       throw new IllegalArgumentException(readings + " readings of " + patches + " patches");
     }
-    if (!Double.isFinite(deviationDe00)) {
-      throw new IllegalArgumentException("deviation of " + deviationDe00);
+    if (!Double.isFinite(deviationDe00) || !Double.isFinite(deviationDe76)) {
+      throw new IllegalArgumentException("deviation of " + deviationDe00 + ", " + deviationDe76);
     }
   }
 }

@@ -304,6 +304,7 @@ final class Repeats {
     private int readings;
     private double sum;
     private double squares;
+    private double squares76;
     private double most;
 
     void add(List<Sourced> list) {
@@ -314,6 +315,8 @@ final class Repeats {
         double difference = ColorDifference.de00(mean, one.reading().lab());
         sum += difference;
         squares += difference * difference;
+        double plain = ColorDifference.de76(mean, one.reading().lab());
+        squares76 += plain * plain;
         most = Math.max(most, difference);
       }
     }
@@ -327,7 +330,8 @@ final class Repeats {
                   readings,
                   Math.min(most, sum / readings),
                   most,
-                  Math.sqrt(squares / (readings - patches))));
+                  Math.sqrt(squares / (readings - patches)),
+                  Math.sqrt(squares76 / (readings - patches))));
     }
 
     void find(List<Finding> findings) {

@@ -11,6 +11,7 @@ import selvage.finding.InputException;
 import selvage.measurement.MatchedStrip;
 import selvage.measurement.Measurement;
 import selvage.measurement.MeasurementReader;
+import selvage.measurement.Repeatability;
 import selvage.measurement.StripChoice;
 import selvage.score.Diagnosing;
 import selvage.score.Mender;
@@ -31,7 +32,8 @@ import selvage.strip.StripsJson;
  * @param tolerance the name or file of a tolerance set
  * @param judgePredicted whether patches with predicted aims count for pass or fail
  * @param repeatabilityDe76 of the instrument: root mean square ΔE*ab of a reading about the mean of
- *     many; 0 gives the plain rule
+ *     many, 0 to 20; where repeated readings spread more, that counts. 0 gives the plain rule, and
+ *     empty takes the spread alone
  * @param diagnose whether to say what happened to a print that passes, too; of others it is always
  *     said, where the printing condition is to be had
  * @param condition the name or file of the reference printing condition, where the strips file does
@@ -41,17 +43,25 @@ public record ScoreProof(
     StripChoice choice,
     String tolerance,
     boolean judgePredicted,
-    double repeatabilityDe76,
+    OptionalDouble repeatabilityDe76,
     boolean diagnose,
     Optional<String> condition) {
+  private static final double MOST_DE76 = 20;
+
   /** The usual: the default tolerance set, every patch measured, predicted aims not judged. */
   public static final ScoreProof USUAL =
       new ScoreProof(
-          StripChoice.ANY, ToleranceSets.BUILT_IN.get(0), false, 0, false, Optional.empty());
+          StripChoice.ANY,
+          ToleranceSets.BUILT_IN.get(0),
+          false,
+          OptionalDouble.empty(),
+          false,
+          Optional.empty());
 
   public ScoreProof {
     Objects.requireNonNull(choice, "choice");
     Objects.requireNonNull(tolerance, "tolerance");
+    Objects.requireNonNull(repeatabilityDe76, "repeatabilityDe76");
     Objects.requireNonNull(condition, "condition");
   }
 
@@ -92,7 +102,6 @@ public record ScoreProof(
       throws InputException {
     StripsFile file = StripsJson.read(strips);
     ToleranceSet limits = ToleranceSets.resolve(tolerance);
-    Scoring scoring = new Scoring(limits, judgePredicted, new Uncertainty(repeatabilityDe76, 1));
     List<Measurement> measurements = new ArrayList<>();
     for (Path path : measured) {
       measurements.addAll(MeasurementReader.read(path));
@@ -102,7 +111,7 @@ public record ScoreProof(
     boolean wanted = diagnose || inkLimitPercent.isPresent();
     boolean passed = true;
     for (MatchedStrip strip : matched) {
-      ProofScore score = scoring.score(strip);
+      ProofScore score = new Scoring(limits, judgePredicted, uncertainty(strip)).score(strip);
       scores.add(score);
       passed &= score.verdict() == Verdict.PASS;
     }
@@ -133,7 +142,25 @@ public record ScoreProof(
         scores,
         inkLimitPercent.isPresent()
             ? Optional.of(
-                new Mender(diagnosing, scoring, inkLimitPercent.getAsDouble()).mend(matched))
+                new Mender(
+                        diagnosing,
+                        new Scoring(limits, judgePredicted, uncertainty(matched.get(0))),
+                        inkLimitPercent.getAsDouble())
+                    .mend(matched))
             : Optional.empty());
+  }
+
+  private Uncertainty uncertainty(MatchedStrip strip) {
+    double stated = repeatabilityDe76.orElse(0);
+    boolean isPlain = repeatabilityDe76.isPresent() && stated == 0;
+    if (isPlain || strip.repeatability().isEmpty()) {
+      return new Uncertainty(stated, 1);
+    }
+    Repeatability spread = strip.repeatability().get();
+    long printed = strip.readings().stream().map(one -> one.patch().box()).distinct().count();
+    boolean isAll = spread.patches() == printed;
+    return new Uncertainty(
+        Math.min(MOST_DE76, Math.max(stated, spread.deviationDe76())),
+        isAll ? spread.readings() / spread.patches() : 1);
   }
 }

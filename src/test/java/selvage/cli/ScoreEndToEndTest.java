@@ -237,6 +237,22 @@ class ScoreEndToEndTest {
   }
 
   @Test
+  void score_stripReadTwice_theSpreadIsTheGuardBandUnlessThePlainRuleIsAskedFor()
+      throws IOException {
+    Path again = folder.resolve("again.txt");
+    run("rehearse", strips, "-o", measured, "--noise", "0.3", "--seed", "1");
+    run("rehearse", strips, "-o", again, "--noise", "0.3", "--seed", "2");
+    Path json = folder.resolve("score.json");
+    run("score", strips, measured, again, "--json", json);
+    assertThat(Files.readString(json))
+        .contains("guard band: twice the standard uncertainty", "the mean of 2");
+    run("score", strips, measured, again, "--json", json, "--repeatability", "0");
+    assertThat(Files.readString(json)).doesNotContain("guard band");
+    run("score", strips, measured, "--json", json);
+    assertThat(Files.readString(json)).doesNotContain("guard band");
+  }
+
+  @Test
   void score_hostileFiles_statusInput() throws IOException {
     run("rehearse", strips, "-o", measured);
     Path bad = folder.resolve("bad");
