@@ -91,8 +91,9 @@ final class DemoCommand implements Callable<Integer> {
     }
     out.println("Look at:");
     out.printf("  %s   the stamped sheets%n", result.stamped().written().get(0));
-    out.printf("  %s   the bad proof's score, check by check%n", result.bad().text());
-    out.printf("  %s   the good proof's score%n", result.good().text());
+    out.printf("  %s   the bad proof's report%n", result.bad().report());
+    out.printf("  %s   the good proof's%n", result.good().report());
+    out.printf("  %s   the bad proof's score as text, check by check%n", result.bad().text());
     out.printf("  %s   the colours of the job%n", result.surveyJson());
     out.println();
     out.println("The measurements are SIMULATED. " + ScoreText.CAUTION);

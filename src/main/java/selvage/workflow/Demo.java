@@ -65,9 +65,11 @@ public final class Demo {
    * @param measured the invented measurement
    * @param text its score for people
    * @param json its score for programs
+   * @param report its score for the customer and the file
    * @param scores one a stamped page
    */
-  public record Proof(String name, Path measured, Path text, Path json, List<ProofScore> scores) {
+  public record Proof(
+      String name, Path measured, Path text, Path json, Path report, List<ProofScore> scores) {
     public Proof {
       scores = List.copyOf(scores);
     }
@@ -204,7 +206,10 @@ public final class Demo {
       files.publish();
     }
     writeJson(json, out -> ScoreJson.write(scores, out));
-    return new Proof(name, measured, text, json, scores);
+    Path report = folder.resolve(name + "-report.pdf");
+    new WriteReports(List.of(report), List.of(), time)
+        .run(strips, List.of(measured), new ScoreProof.Outcome(scores, Optional.empty()));
+    return new Proof(name, measured, text, json, report, scores);
   }
 
   private interface JsonContent {

@@ -45,9 +45,11 @@ class DemoEndToEndTest {
               "good-measured.txt",
               "good-score.txt",
               "good-score.json",
+              "good-report.pdf",
               "bad-measured.txt",
               "bad-score.txt",
-              "bad-score.json");
+              "bad-score.json",
+              "bad-report.pdf");
     }
   }
 
