@@ -2,7 +2,9 @@ package selvage.report;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import selvage.color.Lab;
@@ -12,6 +14,7 @@ import selvage.score.ProofScore;
 import selvage.score.ScoredPatch;
 import selvage.score.SetScore;
 import selvage.score.Verdict;
+import selvage.strip.PatchSet;
 
 /**
  * Scores as JSON. One score is one object; several stand in the list {@code scores} of an object
@@ -90,9 +93,13 @@ public final class ScoreJson {
       writeCheck(check);
     }
     json.writeEndArray();
+    Map<PatchSet, PatchLimits> limits = new EnumMap<>(PatchSet.class);
+    for (PatchSet set : PatchSet.values()) {
+      limits.put(set, PatchLimits.of(score, set));
+    }
     json.writeArrayFieldStart("patches");
     for (ScoredPatch patch : score.patches()) {
-      writePatch(patch);
+      writePatch(patch, limits.get(patch.patch().set()));
     }
     json.writeEndArray();
     json.writeObjectFieldStart("alignment");
@@ -137,7 +144,7 @@ public final class ScoreJson {
     json.writeEndObject();
   }
 
-  private void writePatch(ScoredPatch patch) throws IOException {
+  private void writePatch(ScoredPatch patch, PatchLimits limits) throws IOException {
     json.writeStartObject();
     json.writeStringField("id", patch.patch().id());
     json.writeStringField("set", patch.patch().set().word());
@@ -152,6 +159,11 @@ public final class ScoreJson {
     writeIfPresent("sctv_pct", patch.sctvPercent());
     writeIfPresent("sctv_aim_pct", patch.sctvAimPercent());
     json.writeBooleanField("judged", patch.judged());
+    OptionalDouble limit = limits.limit(patch);
+    if (limit.isPresent()) {
+      json.writeStringField("limit_metric", limits.metric().word());
+      json.writeNumberField("limit", limit.getAsDouble());
+    }
     json.writeEndObject();
   }
 

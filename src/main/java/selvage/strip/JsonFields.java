@@ -7,7 +7,7 @@ import java.util.Locale;
 import selvage.finding.InputException;
 
 /** The fields of a JSON object, each asked for by name, type and place. */
-final class JsonFields {
+public final class JsonFields {
   private final String file;
   private final String place;
   private final JsonNode node;
@@ -24,7 +24,7 @@ final class JsonFields {
    * @param place how messages name it, for example {@code strips[0].patches[3]}
    * @throws InputException where it is none
    */
-  static JsonFields of(String file, String place, JsonNode node) throws InputException {
+  public static JsonFields of(String file, String place, JsonNode node) throws InputException {
     if (node == null || !node.isObject()) {
       throw InputException.of(
           file, place + ": expected an object, found " + shown(node) + "; write the file anew");
@@ -45,7 +45,7 @@ final class JsonFields {
     return text.length() <= 60 ? text : text.substring(0, 60) + "…";
   }
 
-  String text(String field) throws InputException {
+  public String text(String field) throws InputException {
     JsonNode value = node.get(field);
     if (value == null || !value.isTextual() || value.textValue().isBlank()) {
       throw wrong(field, "a text");
@@ -53,7 +53,7 @@ final class JsonFields {
     return value.textValue();
   }
 
-  double number(String field) throws InputException {
+  public double number(String field) throws InputException {
     JsonNode value = node.get(field);
     if (value == null || !value.isNumber() || !Double.isFinite(value.doubleValue())) {
       throw wrong(field, "a number");
@@ -61,7 +61,7 @@ final class JsonFields {
     return value.doubleValue();
   }
 
-  double number(String field, double least, double most) throws InputException {
+  public double number(String field, double least, double most) throws InputException {
     double value = number(field);
     if (!(value >= least && value <= most)) {
       throw wrong(field, "a number from " + least + " to " + most);
@@ -69,7 +69,7 @@ final class JsonFields {
     return value;
   }
 
-  int whole(String field, int least) throws InputException {
+  public int whole(String field, int least) throws InputException {
     JsonNode value = node.get(field);
     if (value == null || !value.isIntegralNumber() || !value.canConvertToInt()) {
       throw wrong(field, "a whole number");
@@ -80,7 +80,7 @@ final class JsonFields {
     return value.intValue();
   }
 
-  long longNumber(String field) throws InputException {
+  public long longNumber(String field) throws InputException {
     JsonNode value = node.get(field);
     if (value == null || !value.isIntegralNumber() || !value.canConvertToLong()) {
       throw wrong(field, "a whole number");
@@ -88,7 +88,7 @@ final class JsonFields {
     return value.longValue();
   }
 
-  boolean flag(String field) throws InputException {
+  public boolean flag(String field) throws InputException {
     JsonNode value = node.get(field);
     if (value == null || !value.isBoolean()) {
       throw wrong(field, "true or false");
@@ -96,7 +96,7 @@ final class JsonFields {
     return value.booleanValue();
   }
 
-  double[] numbers(String field, int count) throws InputException {
+  public double[] numbers(String field, int count) throws InputException {
     JsonNode value = node.get(field);
     if (value == null || !value.isArray() || value.size() != count) {
       throw wrong(field, "a list of " + count + " numbers");
@@ -112,7 +112,7 @@ final class JsonFields {
   }
 
   /** One of an enum's words: its constants in lower case, hyphens for underscores. */
-  <T extends Enum<T>> T word(String field, T[] values) throws InputException {
+  public <T extends Enum<T>> T word(String field, T[] values) throws InputException {
     String text = text(field);
     List<String> words = new ArrayList<>();
     for (T value : values) {
@@ -125,11 +125,11 @@ final class JsonFields {
     throw wrong(field, "one of " + String.join(", ", words));
   }
 
-  JsonFields object(String field) throws InputException {
+  public JsonFields object(String field) throws InputException {
     return of(file, place + "." + field, node.get(field));
   }
 
-  List<JsonFields> objects(String field) throws InputException {
+  public List<JsonFields> objects(String field) throws InputException {
     JsonNode value = node.get(field);
     if (value == null || !value.isArray()) {
       throw wrong(field, "a list");
@@ -142,17 +142,17 @@ final class JsonFields {
   }
 
   /** The object itself, for fields whose names are data. */
-  JsonNode node() {
+  public JsonNode node() {
     return node;
   }
 
   /** A complaint about a field, in this file and place. */
-  InputException complaint(String field, String expected) {
+  public InputException complaint(String field, String expected) {
     return wrong(field, expected);
   }
 
   /** A complaint about the object as a whole. */
-  InputException complaint(String problem) {
+  public InputException complaint(String problem) {
     return InputException.of(file, place + ": " + problem);
   }
 }
