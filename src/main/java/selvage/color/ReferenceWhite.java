@@ -46,6 +46,24 @@ public enum ReferenceWhite {
         xn * inverse(fy + color.a() / 500), yn * inverse(fy), zn * inverse(fy - color.b() / 200));
   }
 
+  /**
+   * Multiplies X, Y and Z of a CIELAB colour in place. The white cancels out.
+   *
+   * @param labs L*, a*, b* a row
+   * @param row which row
+   * @param factors on X, Y, Z; a product below 0 counts as 0
+   */
+  public static void multiply(double[] labs, int row, double[] factors) {
+    int at = 3 * row;
+    double y = (labs[at] + 16) / 116;
+    double fx = f(Math.max(0, factors[0] * inverse(y + labs[at + 1] / 500)));
+    double fz = f(Math.max(0, factors[2] * inverse(y - labs[at + 2] / 200)));
+    double fy = f(Math.max(0, factors[1] * inverse(y)));
+    labs[at] = 116 * fy - 16;
+    labs[at + 1] = 500 * (fx - fy);
+    labs[at + 2] = 200 * (fy - fz);
+  }
+
   /** The compressive function of CIELAB: a cube root, with a line near black. */
   static double f(double ratio) {
     return ratio > EPSILON ? Math.cbrt(ratio) : (KAPPA * ratio + 16) / 116;

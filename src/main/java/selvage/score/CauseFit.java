@@ -30,8 +30,14 @@ final class CauseFit {
   /** Pull towards nothing in the first fit, in ΔE*ab an axis for one scale of a parameter. */
   private static final double PULL = 0.15;
 
-  /** Of a parameter's scale, for differences. */
-  private static final double STEP = 0.1;
+  /** The same where only the chosen causes are fitted: hardly any. */
+  private static final double LEAST_PULL = 1e-3;
+
+  /** Relative change of the misfit at which a fit is done that only the choice rests on. */
+  private static final double COARSE = 1e-3;
+
+  /** The same for the fit that is reported. */
+  private static final double FINE = 1e-5;
 
   private static final int ROUNDS = 3;
 
@@ -41,6 +47,8 @@ final class CauseFit {
   private final double[] weights; // a row
   private final double[] sound;
   private final double[] scales;
+  private final CauseSlopes slopes;
+  private final Quantiles quantiles;
   private final int columns;
   private final int rows;
 
@@ -50,8 +58,10 @@ final class CauseFit {
    * @param tints row by row, as {@link PrintModel#tints} gives them
    * @param errors reading less aim: ΔL*, Δa*, Δb* a row
    * @param weights how much a row counts, 0 or more
+   * @param quantiles for the choice of causes
    */
-  CauseFit(PrintModel model, double[] tints, double[] errors, double[] weights) {
+  CauseFit(
+      PrintModel model, double[] tints, double[] errors, double[] weights, Quantiles quantiles) {
     this.model = model;
     this.tints = tints;
     this.errors = errors;
@@ -60,6 +70,8 @@ final class CauseFit {
     this.rows = weights.length;
     this.sound = model.print(new double[model.parameters()], tints);
     this.scales = scales(model);
+    this.slopes = new CauseSlopes(model, tints, weights, scales);
+    this.quantiles = quantiles;
   }
 
   private static double[] scales(PrintModel model) {
@@ -81,30 +93,30 @@ final class CauseFit {
   CauseFitResult fit() {
     int[][] groups = groups();
     int[] all = Arrays.stream(groups).flatMapToInt(Arrays::stream).toArray();
-    double[] start = solve(new double[scales.length], all, PULL);
+    double[] at = solve(new double[scales.length], all, PULL, COARSE);
     List<Integer> chosen = List.of();
-    double[] at = start;
     for (int round = 0; round < ROUNDS; round++) {
       List<Integer> before = chosen;
-      chosen = new CauseSelection(equations(at, all), positions(groups), observations()).choose();
+      chosen =
+          new CauseSelection(equations(at, all), positions(groups), observations(), quantiles)
+              .choose();
       if (chosen.equals(before) && round > 0) {
         break;
       }
-      at = fitted(chosen, groups);
+      at = fitted(at, chosen, groups);
     }
     return result(chosen, groups, at);
   }
 
   /** Fits these causes, no others. */
   double[] fitted(List<Integer> chosen) {
-    return fitted(chosen, groups());
+    return fitted(new double[scales.length], chosen, groups());
   }
 
-  private double[] fitted(List<Integer> chosen, int[][] groups) {
+  /** Beginning from these parameters; those that are not chosen become 0. */
+  private double[] fitted(double[] from, List<Integer> chosen, int[][] groups) {
     int[] free = chosen.stream().flatMapToInt(i -> Arrays.stream(groups[i])).toArray();
-    return free.length == 0
-        ? new double[scales.length]
-        : solve(new double[scales.length], free, 1e-3);
+    return free.length == 0 ? new double[scales.length] : solve(from, free, LEAST_PULL, FINE);
   }
 
   private CauseFitResult result(List<Integer> chosen, int[][] groups, double[] at) {
@@ -178,7 +190,7 @@ final class CauseFit {
     if (cause.ink().isEmpty()) {
       return true;
     }
-    int ink = inkOf(cause);
+    int ink = model.inkOf(cause);
     for (int row = 0; row < rows; row++) {
       double t = tints[row * columns + ink];
       boolean shown = cause.kind() == Cause.Kind.TONE ? t > 0.02 && t < 0.98 : t > 0.4;
@@ -187,15 +199,6 @@ final class CauseFit {
       }
     }
     return false;
-  }
-
-  private int inkOf(Cause cause) {
-    for (int ink = 0; ink < columns; ink++) {
-      if (model.inks().get(ink).name().equals(cause.ink())) {
-        return ink;
-      }
-    }
-    throw new IllegalArgumentException(cause.ink());
   }
 
   private static int[][] positions(int[][] groups) {
@@ -221,7 +224,7 @@ final class CauseFit {
 
   /** The problem as a straight one about these parameters, in scales. */
   private NormalEquations equations(double[] at, int[] free) {
-    double[][] jacobian = jacobian(at, free);
+    double[][] jacobian = slopes.of(at, free);
     double[] target = misfit(at);
     for (int k = 0; k < free.length; k++) {
       double u = at[free[k]] / scales[free[k]];
@@ -232,8 +235,11 @@ final class CauseFit {
     return new NormalEquations(jacobian, target);
   }
 
-  private double[] solve(double[] from, int[] free, double pull) {
+  private double[] solve(double[] from, int[] free, double pull, double tolerance) {
     double[] start = new double[free.length];
+    for (int k = 0; k < free.length; k++) {
+      start[k] = from[free[k]] / scales[free[k]];
+    }
     double[] target = new double[errors.length + free.length];
     for (int i = 0; i < errors.length; i++) {
       target[i] = weights[i / 3] * errors[i];
@@ -242,24 +248,30 @@ final class CauseFit {
         new LeastSquaresBuilder()
             .start(start)
             .target(target)
-            .model(new Model(from, free, pull))
+            .model(new Model(free, pull))
             .lazyEvaluation(true)
             .maxEvaluations(60)
             .maxIterations(25)
             .parameterValidator(CauseFit::bounded);
-    double[] at = from.clone();
     try {
-      RealVector point =
+      return parameters(
           new LevenbergMarquardtOptimizer()
-              .withCostRelativeTolerance(1e-5)
-              .withParameterRelativeTolerance(1e-4)
+              .withCostRelativeTolerance(tolerance)
+              .withParameterRelativeTolerance(10 * tolerance)
               .optimize(builder.build())
-              .getPoint();
-      for (int k = 0; k < free.length; k++) {
-        at[free[k]] = point.getEntry(k) * scales[free[k]];
-      }
+              .getPoint()
+              .toArray(),
+          free);
     } catch (MathIllegalStateException e) {
-      return at;
+      return parameters(start, free);
+    }
+  }
+
+  /** All parameters of the model, of the free ones in scales. */
+  private double[] parameters(double[] scaled, int[] free) {
+    double[] at = new double[scales.length];
+    for (int k = 0; k < free.length; k++) {
+      at[free[k]] = scaled[k] * scales[free[k]];
     }
     return at;
   }
@@ -267,59 +279,6 @@ final class CauseFit {
   /** Twelve scales are more than any press that still prints. */
   private static RealVector bounded(RealVector point) {
     return point.map(value -> Math.max(-12, Math.min(12, value)));
-  }
-
-  /** A column a free parameter: the change of each weighed colour for one scale of it. */
-  private double[][] jacobian(double[] at, int[] free) {
-    double[] moved = model.moved(at, tints);
-    double[] aims = model.aims(at, moved);
-    double[] base = model.finished(at, moved, aims);
-    double[][] jacobian = new double[free.length][];
-    for (int k = 0; k < free.length; k++) {
-      double[] other = at.clone();
-      other[free[k]] += STEP * scales[free[k]];
-      jacobian[k] = new double[errors.length];
-      int ink = inkMoved(free[k]);
-      if (ink < 0) {
-        double[] after = model.finished(other, moved, aims);
-        for (int i = 0; i < after.length; i++) {
-          jacobian[k][i] = weights[i / 3] * (after[i] - base[i]) / STEP;
-        }
-      } else {
-        differences(other, ink, base, jacobian[k]);
-      }
-    }
-    return jacobian;
-  }
-
-  /** The ink whose tints or solid a parameter changes; −1 where it acts on finished colours. */
-  private int inkMoved(int parameter) {
-    if (parameter < columns) {
-      return parameter;
-    }
-    int first = 2 * columns + 7;
-    return parameter < first ? -1 : 4 + (parameter - first) / 3;
-  }
-
-  private void differences(double[] other, int ink, double[] base, double[] column) {
-    int[] touched = new int[rows];
-    int count = 0;
-    for (int row = 0; row < rows; row++) {
-      if (tints[row * columns + ink] > 0) {
-        touched[count++] = row;
-      }
-    }
-    double[] some = new double[count * columns];
-    for (int i = 0; i < count; i++) {
-      System.arraycopy(tints, touched[i] * columns, some, i * columns, columns);
-    }
-    double[] after = model.print(other, some);
-    for (int i = 0; i < count; i++) {
-      int row = touched[i];
-      for (int axis = 0; axis < 3; axis++) {
-        column[3 * row + axis] = weights[row] * (after[3 * i + axis] - base[3 * row + axis]) / STEP;
-      }
-    }
   }
 
   /** Ids by row of those that lie far off what these parameters account for. */
@@ -347,22 +306,12 @@ final class CauseFit {
 
   /** The print as a function of the free parameters, in scales, with the pull as further rows. */
   private final class Model implements ValueAndJacobianFunction {
-    private final double[] from;
     private final int[] free;
     private final double pull;
 
-    Model(double[] from, int[] free, double pull) {
-      this.from = from;
+    Model(int[] free, double pull) {
       this.free = free;
       this.pull = pull;
-    }
-
-    private double[] parameters(double[] scaled) {
-      double[] at = from.clone();
-      for (int k = 0; k < free.length; k++) {
-        at[free[k]] = scaled[k] * scales[free[k]];
-      }
-      return at;
     }
 
     @Override
@@ -373,7 +322,7 @@ final class CauseFit {
 
     @Override
     public RealVector computeValue(double[] scaled) {
-      double[] printed = model.print(parameters(scaled), tints);
+      double[] printed = model.print(parameters(scaled, free), tints);
       double[] value = new double[printed.length + free.length];
       for (int i = 0; i < printed.length; i++) {
         value[i] = weights[i / 3] * (printed[i] - sound[i]);
@@ -386,7 +335,7 @@ final class CauseFit {
 
     @Override
     public RealMatrix computeJacobian(double[] scaled) {
-      double[][] columnwise = jacobian(parameters(scaled), free);
+      double[][] columnwise = slopes.of(parameters(scaled, free), free);
       double[][] matrix = new double[errors.length + free.length][free.length];
       for (int k = 0; k < free.length; k++) {
         for (int i = 0; i < errors.length; i++) {

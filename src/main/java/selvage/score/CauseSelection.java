@@ -1,10 +1,7 @@
 package selvage.score;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
-import org.apache.commons.math3.distribution.FDistribution;
 
 /**
  * Chooses which causes a set of errors needs. Stepwise: from all causes (from none where there are
@@ -13,7 +10,6 @@ import org.apache.commons.math3.distribution.FDistribution;
  * samples [hurvich1989], and pass an F test at 0.2 %, because a dozen and more are tried.
  */
 final class CauseSelection {
-  private static final double LEVEL = 0.002;
   private static final int MOST_STEPS = 100;
 
   /** Readings are never taken for better than this, in ΔE*ab an axis. */
@@ -22,7 +18,7 @@ final class CauseSelection {
   private final NormalEquations equations;
   private final int[][] groups;
   private final int observations;
-  private final Map<Integer, Double> quantiles = new HashMap<>();
+  private final Quantiles quantiles;
 
   /**
    * A choice to be made.
@@ -30,10 +26,11 @@ final class CauseSelection {
    * @param groups the columns of each cause; an empty group is no candidate
    * @param observations how many rows the equations were made of
    */
-  CauseSelection(NormalEquations equations, int[][] groups, int observations) {
+  CauseSelection(NormalEquations equations, int[][] groups, int observations, Quantiles quantiles) {
     this.equations = equations;
     this.groups = new int[groups.length][];
     this.observations = observations;
+    this.quantiles = quantiles;
     for (int i = 0; i < groups.length; i++) {
       boolean speaks = groups[i].length > 0;
       for (int column : groups[i]) {
@@ -155,10 +152,7 @@ final class CauseSelection {
   }
 
   private double quantile(int more, int parameters) {
-    int free = Math.max(1, observations - parameters);
-    int key = more * 10_000 + free;
-    return quantiles.computeIfAbsent(
-        key, unused -> new FDistribution(null, more, free).inverseCumulativeProbability(1 - LEVEL));
+    return quantiles.f(more, Math.max(1, observations - parameters));
   }
 
   private double criterion(double rest, int parameters) {

@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
-import org.apache.commons.math3.distribution.TDistribution;
 import selvage.color.ReferenceCondition;
 import selvage.measurement.MatchedStrip;
 import selvage.measurement.StripSpots;
@@ -23,6 +22,7 @@ public final class Diagnosing {
   private static final double MOST_ODD = 0.1;
 
   private final PrintModel model;
+  private final Quantiles quantiles = new Quantiles();
 
   /**
    * For the strips of a proof.
@@ -39,6 +39,10 @@ public final class Diagnosing {
     return model;
   }
 
+  Quantiles quantiles() {
+    return quantiles;
+  }
+
   /** What happened to a strip. The strip is one of those given. */
   public Diagnosis diagnose(MatchedStrip matched) {
     Sheet sheet = Sheet.of(List.of(matched));
@@ -53,7 +57,7 @@ public final class Diagnosing {
     double[] errors = sheet.errors();
     double[] weights = new double[sheet.size()];
     Arrays.fill(weights, 1);
-    CauseFit fit = new CauseFit(model, tints, errors, weights);
+    CauseFit fit = new CauseFit(model, tints, errors, weights, quantiles);
     CauseFitResult result = fit.fit();
     List<Integer> odd = fit.odd(result.parameters(), LEAST_ODD);
     if (odd.isEmpty() || odd.size() > MOST_ODD * sheet.size()) {
@@ -62,7 +66,7 @@ public final class Diagnosing {
     for (int row : odd) {
       weights[row] = 0;
     }
-    return new Fitted(new CauseFit(model, tints, errors, weights).fit(), odd);
+    return new Fitted(new CauseFit(model, tints, errors, weights, quantiles).fit(), odd);
   }
 
   Diagnosis described(Sheet sheet, Fitted fitted) {
@@ -100,8 +104,7 @@ public final class Diagnosing {
   }
 
   private List<FoundCause> causes(CauseFitResult result) {
-    double t =
-        new TDistribution(null, Math.max(1, result.freedom())).inverseCumulativeProbability(0.975);
+    double t = quantiles.t(Math.max(1, result.freedom()));
     double sum = Arrays.stream(result.shares()).sum();
     double room = Math.max(0, 1 - result.unexplained());
     double scale = sum > room && sum > 0 ? room / sum : 1;

@@ -208,7 +208,9 @@ public final class Mender {
       for (int row = 0; row < weights.length; row++) {
         weights[row] = row % folds == fold || fitted.odd().contains(row) ? 0 : 1;
       }
-      double[] cause = new CauseFit(model, asked, errors, weights).fitted(fitted.result().chosen());
+      double[] cause =
+          new CauseFit(model, asked, errors, weights, diagnosing.quantiles())
+              .fitted(fitted.result().chosen());
       double[] now = model.print(cause, asked);
       double[] then = model.print(cause, sent);
       for (int row = fold; row < weights.length; row += folds) {

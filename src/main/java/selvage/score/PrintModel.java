@@ -108,6 +108,16 @@ final class PrintModel {
     return offsets[cause];
   }
 
+  /** Which ink a cause moves; −1 where it concerns the whole sheet. */
+  int inkOf(Cause cause) {
+    for (int ink = 0; ink < inks.size(); ink++) {
+      if (inks.get(ink).name().equals(cause.ink())) {
+        return ink;
+      }
+    }
+    return -1;
+  }
+
   /** How many parameters there are. */
   int parameters() {
     return parameters;
@@ -205,7 +215,8 @@ final class PrintModel {
     int columns = inks.size();
     int paperAt = 2 * columns;
     int castAt = paperAt + 3;
-    double hue = parameters[castAt + 3];
+    double cos = Math.cos(parameters[castAt + 3]);
+    double sin = Math.sin(parameters[castAt + 3]);
     double[] sheet = sheetFactors(parameters, paperAt);
     double[][] powers = new double[columns][];
     boolean thicker = false;
@@ -234,13 +245,13 @@ final class PrintModel {
             }
           }
         }
-        multiply(out, row, factors);
+        ReferenceWhite.multiply(out, row, factors);
       }
       double a = out[3 * row + 1];
       double b = out[3 * row + 2];
       out[3 * row] += parameters[castAt];
-      out[3 * row + 1] = a * Math.cos(hue) - b * Math.sin(hue) + parameters[castAt + 1];
-      out[3 * row + 2] = a * Math.sin(hue) + b * Math.cos(hue) + parameters[castAt + 2];
+      out[3 * row + 1] = a * cos - b * sin + parameters[castAt + 1];
+      out[3 * row + 2] = a * sin + b * cos + parameters[castAt + 2];
     }
     return out;
   }
@@ -257,18 +268,5 @@ final class PrintModel {
                 paper.a() + parameters[at + 1],
                 paper.b() + parameters[at + 2]));
     return new double[] {after.x() / before.x(), after.y() / before.y(), after.z() / before.z()};
-  }
-
-  private static void multiply(double[] labs, int row, double[] factors) {
-    Xyz xyz = WHITE.toXyz(new Lab(labs[3 * row], labs[3 * row + 1], labs[3 * row + 2]));
-    Lab lab =
-        WHITE.toLab(
-            new Xyz(
-                Math.max(0, xyz.x() * factors[0]),
-                Math.max(0, xyz.y() * factors[1]),
-                Math.max(0, xyz.z() * factors[2])));
-    labs[3 * row] = lab.l();
-    labs[3 * row + 1] = lab.a();
-    labs[3 * row + 2] = lab.b();
   }
 }
