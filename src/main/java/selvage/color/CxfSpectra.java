@@ -3,6 +3,7 @@ package selvage.color;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import selvage.cxf.CxfColor;
 import selvage.cxf.CxfColor.Kind;
@@ -18,15 +19,9 @@ import selvage.finding.InputException;
  * one. Reflectance runs from 0 to 1, or to 100 where the lightest value of the file says so.
  */
 final class CxfSpectra {
-  /** The lightest value up to which spectra run from 0 to 1; fluorescing paper exceeds 1. */
-  private static final double UNIT_TOP = 1.5;
-
-  /** The lightest value from which they run from 0 to 100. */
-  private static final double PERCENT_LEAST = 15;
-
   private final String file;
   private final Map<String, CxfSpecification> specifications;
-  private final double scale; // NaN where the values tell none
+  private final Optional<SpectralScale> scale;
   private final Map<List<Double>, SpectralWeights> weights = new HashMap<>();
   private int computed;
   private int left;
@@ -44,7 +39,7 @@ final class CxfSpectra {
         }
       }
     }
-    this.scale = lightest >= PERCENT_LEAST ? 100 : lightest <= UNIT_TOP ? 1 : Double.NaN;
+    this.scale = SpectralScale.of(lightest);
   }
 
   /**
@@ -66,20 +61,22 @@ final class CxfSpectra {
   }
 
   private double[] reflectance(CxfColor spectrum) throws InputException {
+    SpectralScale judged = scale.orElseThrow();
     double[] reflectance = new double[spectrum.values().size()];
     for (int i = 0; i < reflectance.length; i++) {
-      reflectance[i] = spectrum.values().get(i) / scale;
-      if (!(reflectance[i] >= -0.02 && reflectance[i] <= 2)) {
+      double value = spectrum.values().get(i);
+      if (!judged.takes(value)) {
         throw InputException.at(
             file,
             spectrum.line(),
             "ReflectanceSpectrum",
             "expected reflectances from 0 to "
-                + (scale == 1 ? "1" : "100")
+                + judged.top()
                 + ", found "
-                + spectrum.values().get(i)
+                + value
                 + "; put the value right or measure again");
       }
+      reflectance[i] = judged.reflectance(value);
     }
     return reflectance;
   }
@@ -99,7 +96,7 @@ final class CxfSpectra {
     if (start.isEmpty() || step.isEmpty()) {
       return refused("expected StartWL and Increment, found no such wavelengths");
     }
-    if (Double.isNaN(scale)) {
+    if (scale.isEmpty()) {
       return refused("expected values from 0 to 1 or from 0 to 100, found neither");
     }
     double first = start.getAsDouble();

@@ -31,12 +31,6 @@ public final class SpectralColumns {
     ""
   };
 
-  /** The lightest value up to which spectra run from 0 to 1; fluorescing paper exceeds 1. */
-  private static final double UNIT_TOP = 1.5;
-
-  /** The lightest value from which they run from 0 to 100. */
-  private static final double PERCENT_LEAST = 15;
-
   private final CgatsTable table;
   private final double[] wavelengths;
   private final int[] columns;
@@ -197,8 +191,8 @@ public final class SpectralColumns {
         }
       }
     }
-    boolean percent = lightest >= PERCENT_LEAST;
-    if (!percent && lightest > UNIT_TOP) {
+    Optional<SpectralScale> judged = SpectralScale.of(lightest);
+    if (judged.isEmpty()) {
       throw InputException.at(
           table.fileName(),
           table.line(lightestRow),
@@ -207,32 +201,32 @@ public final class SpectralColumns {
               + lightest
               + " as the greatest value, which tells neither; measure the paper with them");
     }
+    SpectralScale scale = judged.get();
     findings.add(
         Finding.note(
-            percent ? "spectra-from-0-to-100" : "spectra-from-0-to-1",
+            "spectra-from-0-to-" + scale.top(),
             String.format(
                 Locale.ROOT,
                 "%s:%d: spectra were taken to run from 0 to %s, because the lightest row reaches"
                     + " %.4g",
                 table.fileName(),
                 table.line(lightestRow),
-                percent ? "100" : "1",
+                scale.top(),
                 lightest)));
-    double scale = percent ? 100 : 1;
     for (int row = 0; row < spectra.length; row++) {
       for (int i = 0; i < columns.length; i++) {
-        spectra[row][i] /= scale;
-        if (spectra[row][i] < -0.02 || spectra[row][i] > 2) {
+        if (!scale.takes(spectra[row][i])) {
           throw InputException.at(
               table.fileName(),
               table.line(row),
               table.columns().get(columns[i]),
               "expected a reflectance from 0 to "
-                  + (percent ? "100" : "1")
+                  + scale.top()
                   + ", found \""
                   + table.text(row, columns[i])
                   + "\"; put the value right or measure again");
         }
+        spectra[row][i] = scale.reflectance(spectra[row][i]);
       }
     }
     return spectra;

@@ -169,7 +169,7 @@ final class CxfMeasurements {
             : file.fileName();
     List<CxfColor> colors = new ArrayList<>();
     group.forEach(item -> colors.add(item.color()));
-    CxfScale scale = CxfScale.of(source, colors, findings);
+    CxfScale scale = CxfScale.of(file.fileName(), source, colors, findings);
     List<Reading> readings = new ArrayList<>(group.size());
     LabOrigin origin = LabOrigin.LAB;
     String method = origin.method();

@@ -5,7 +5,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
+import selvage.color.SpectralScale;
 import selvage.color.SpectralWeights;
 import selvage.cxf.CxfColor;
 import selvage.cxf.CxfColor.Kind;
@@ -14,30 +16,42 @@ import selvage.finding.InputException;
 
 /** Units of a CxF document's numbers, judged by its lightest; and the weights of its spectra. */
 final class CxfScale {
-  /** The lightest value up to which numbers run from 0 to 1. */
-  private static final double UNIT_TOP = 1.5;
+  /** Y of the lightest colour at or below which XYZ run from 0 to 1, as in a CGATS table. */
+  private static final double UNIT_TOP = MeasurementReader.UNIT_SCALE_TOP;
 
   /** Steps that instruments write, in the order in which they are tried where none is stated. */
   private static final double[] STEPS = {10, 20, 5, 10.0 / 3, 2, 1};
 
   private final double xyz;
-  private final double spectra;
+  private final SpectralScale spectra;
   private final Map<String, SpectralWeights> weights = new HashMap<>();
 
-  private CxfScale(double xyz, double spectra) {
+  private CxfScale(double xyz, SpectralScale spectra) {
     this.xyz = xyz;
     this.spectra = spectra;
   }
 
-  static CxfScale of(String source, List<CxfColor> colors, List<Finding> findings) {
+  /**
+   * Judges.
+   *
+   * @param fileName for refusals
+   * @param source the file or a part of it, for findings
+   * @throws InputException where the lightest spectrum tells neither scale
+   */
+  static CxfScale of(String fileName, String source, List<CxfColor> colors, List<Finding> findings)
+      throws InputException {
     double lightestY = 0;
     double lightest = 0;
+    int lightestLine = 1;
     for (CxfColor color : colors) {
       if (color.kind() == Kind.XYZ) {
         lightestY = Math.max(lightestY, color.values().get(1));
       } else if (color.kind() == Kind.SPECTRUM) {
         for (double value : color.values()) {
-          lightest = Math.max(lightest, value);
+          if (value > lightest) {
+            lightest = value;
+            lightestLine = color.line();
+          }
         }
       }
     }
@@ -50,8 +64,17 @@ final class CxfScale {
                   + ": XYZ were taken to run from 0 to 1, because the lightest has Y = "
                   + lightestY));
     }
-    boolean percent = lightest > UNIT_TOP;
-    if (percent) {
+    Optional<SpectralScale> spectra = SpectralScale.of(lightest);
+    if (spectra.isEmpty()) {
+      throw InputException.at(
+          fileName,
+          lightestLine,
+          "ReflectanceSpectrum",
+          "expected spectra from 0 to 1 or from 0 to 100, found "
+              + lightest
+              + " as the greatest value, which tells neither; measure the paper with them");
+    }
+    if (spectra.get() == SpectralScale.PERCENT) {
       findings.add(
           Finding.note(
               "spectra-from-0-to-100",
@@ -61,7 +84,7 @@ final class CxfScale {
                   source,
                   lightest)));
     }
-    return new CxfScale(unitXyz ? 100 : 1, percent ? 0.01 : 1);
+    return new CxfScale(unitXyz ? 100 : 1, spectra.get());
   }
 
   /** What XYZ are to be multiplied by. */
@@ -77,18 +100,19 @@ final class CxfScale {
   double[] reflectance(String fileName, CxfColor color) throws InputException {
     double[] values = new double[color.values().size()];
     for (int i = 0; i < values.length; i++) {
-      values[i] = spectra * color.values().get(i);
-      if (values[i] < -0.02 || values[i] > 2) {
+      double value = color.values().get(i);
+      if (!spectra.takes(value)) {
         throw InputException.at(
             fileName,
             color.line(),
             "ReflectanceSpectrum",
             "expected reflectances from 0 to "
-                + (spectra == 1 ? "1" : "100")
+                + spectra.top()
                 + ", found "
-                + color.values().get(i)
+                + value
                 + "; measure again");
       }
+      values[i] = spectra.reflectance(value);
     }
     return values;
   }

@@ -33,7 +33,7 @@ public final class MeasurementReader {
   private static final double[] LAB_HIGH = {110, 200, 200};
 
   /** Y of the lightest reading at or below which XYZ are taken to run from 0 to 1. */
-  private static final double UNIT_SCALE_TOP = 1.3;
+  static final double UNIT_SCALE_TOP = 1.3;
 
   /** ΔE*ab between the file's Lab and its XYZ above which one of them is for another white. */
   private static final double LAB_XYZ_AGREE = 0.5;
