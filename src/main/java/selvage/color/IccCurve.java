@@ -14,7 +14,7 @@ final class IccCurve {
   private final double[] parameters;
   private final int length; // bytes in the profile
 
-  private IccCurve(double[] table, int type, double[] parameters, int length) {
+  IccCurve(double[] table, int type, double[] parameters, int length) {
     this.table = table;
     this.type = type;
     this.parameters = parameters;

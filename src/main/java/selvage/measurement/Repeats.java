@@ -8,7 +8,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import selvage.color.ColorDifference;
 import selvage.color.Lab;
@@ -29,7 +28,8 @@ final class Repeats {
   private static final double ODD_DEVIATIONS = 4;
   private static final int NAMES_IN_MESSAGE = 12;
 
-  private record Sourced(Reading reading, String source) {}
+  /** A reading and the file that it stands in. */
+  record Sourced(Reading reading, String source) {}
 
   private final Strip strip;
   private final List<Assignment> parts;
@@ -85,7 +85,7 @@ final class Repeats {
       takeMissing(missing, allowMissing);
     }
     double deviation = deviation();
-    Spread spread = new Spread();
+    RepeatSpread spread = new RepeatSpread();
     Map<Patch, Reading> means = new LinkedHashMap<>();
     for (SheetPatch patch : printed) {
       for (Patch one : patch.patches()) {
@@ -102,9 +102,9 @@ final class Repeats {
         result.add(new PatchReading(patch, means.get(patch)));
       }
     }
-    spread.find(findings);
+    spread.repeatability(sourceNames()).ifPresent(one -> findings.add(RepeatSpread.note(one)));
     return new MatchedStrip(
-        strip, measurement(), alignment(), result, spread.repeatability(), findings);
+        strip, measurement(), alignment(), result, spread.repeatability(sourceNames()), findings);
   }
 
   private void takeMissing(List<SheetPatch> missing, boolean allowMissing) throws InputException {
@@ -158,7 +158,7 @@ final class Repeats {
 
   /** The mean of a patch's readings, without an odd one where two or more others agree. */
   private Reading mean(
-      Patch patch, List<Sourced> list, double deviation, boolean counts, Spread spread) {
+      Patch patch, List<Sourced> list, double deviation, boolean counts, RepeatSpread spread) {
     Reading first = list.get(0).reading();
     if (list.size() == 1) {
       return first;
@@ -172,14 +172,16 @@ final class Repeats {
     if (counts) {
       for (Sourced one : list) {
         if (!kept.contains(one)) {
-          findings.add(odd(patch, one, ColorDifference.de00(meanOf(kept), one.reading().lab())));
+          double difference = ColorDifference.de00(meanOf(kept), one.reading().lab());
+          findings.add(odd(patch, one, difference));
+          spread.addOdd(patch, one, difference);
         }
       }
       double apart = ColorDifference.de00(kept.get(0).reading().lab(), kept.get(1).reading().lab());
       if (kept.size() == 2 && apart > limit) {
         findings.add(differing(patch, kept, apart));
       }
-      spread.add(kept);
+      spread.add(patch, kept);
     }
     return new Reading(first.id(), first.name(), first.tints(), meanOf(kept), first.line());
   }
@@ -231,7 +233,7 @@ final class Repeats {
         (axes[2][low] + axes[2][high]) / 2);
   }
 
-  private static Lab meanOf(List<Sourced> list) {
+  static Lab meanOf(List<Sourced> list) {
     double l = 0;
     double a = 0;
     double b = 0;
@@ -244,9 +246,13 @@ final class Repeats {
   }
 
   private String sources() {
+    return String.join(", ", sourceNames());
+  }
+
+  private List<String> sourceNames() {
     Set<String> names = new LinkedHashSet<>();
     parts.forEach(part -> names.add(part.measurement().source()));
-    return String.join(", ", names);
+    return List.copyOf(names);
   }
 
   private Measurement measurement() {
@@ -296,59 +302,5 @@ final class Repeats {
       least = part.alignment().confidence() < least.confidence() ? part.alignment() : least;
     }
     return least;
-  }
-
-  /** Differences of repeated readings from their means. */
-  private static final class Spread {
-    private int patches;
-    private int readings;
-    private double sum;
-    private double squares;
-    private double squares76;
-    private double most;
-
-    void add(List<Sourced> list) {
-      Lab mean = meanOf(list);
-      patches++;
-      readings += list.size();
-      for (Sourced one : list) {
-        double difference = ColorDifference.de00(mean, one.reading().lab());
-        sum += difference;
-        squares += difference * difference;
-        double plain = ColorDifference.de76(mean, one.reading().lab());
-        squares76 += plain * plain;
-        most = Math.max(most, difference);
-      }
-    }
-
-    Optional<Repeatability> repeatability() {
-      return patches == 0
-          ? Optional.empty()
-          : Optional.of(
-              new Repeatability(
-                  patches,
-                  readings,
-                  Math.min(most, sum / readings),
-                  most,
-                  Math.sqrt(squares / (readings - patches)),
-                  Math.sqrt(squares76 / (readings - patches))));
-    }
-
-    void find(List<Finding> findings) {
-      repeatability()
-          .ifPresent(
-              one ->
-                  findings.add(
-                      Finding.note(
-                          "readings-averaged",
-                          String.format(
-                              Locale.ROOT,
-                              "%d patches were read more than once (%d readings) and averaged; mean"
-                                  + " ΔE00 from the mean %.2f, greatest %.2f",
-                              one.patches(),
-                              one.readings(),
-                              one.meanDe00(),
-                              one.maxDe00()))));
-    }
   }
 }

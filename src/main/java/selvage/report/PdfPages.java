@@ -9,6 +9,7 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.GregorianCalendar;
 import java.util.List;
+import java.util.Locale;
 import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDDocumentInformation;
@@ -22,8 +23,8 @@ import selvage.color.Lab;
 
 /**
  * The pages of a PDF as drawings. Type is Liberation Sans (SIL Open Font License), embedded as
- * subsets; letters that it lacks are shown as a question mark. Colours are DeviceRGB, meant as
- * sRGB.
+ * subsets: Latin, Greek, Cyrillic and Hebrew letters. Others are shown by their Unicode numbers,
+ * {@code [U+6C34 U+8272]}. Colours are DeviceRGB, meant as sRGB.
  */
 final class PdfPages implements Drawing, AutoCloseable {
   private static final double PT_PER_MM = 72 / 25.4;
@@ -39,6 +40,7 @@ final class PdfPages implements Drawing, AutoCloseable {
   private final PDFont bold;
   private PDPageContentStream content;
   private double heightMm;
+  private boolean lacking;
 
   PdfPages() throws IOException {
     regular = font(PDFont.class, REGULAR);
@@ -269,10 +271,26 @@ final class PdfPages implements Drawing, AutoCloseable {
         });
   }
 
-  private static String shown(String text, PDFont font) {
+  private String shown(String text, PDFont font) {
     StringBuilder shown = new StringBuilder(text.length());
-    text.codePoints().forEach(letter -> shown.appendCodePoint(has(font, letter) ? letter : '?'));
-    return shown.toString();
+    boolean open = false;
+    int[] letters = text.codePoints().toArray();
+    for (int letter : letters) {
+      if (has(font, letter)) {
+        shown.append(open ? "]" : "").appendCodePoint(letter);
+        open = false;
+      } else {
+        shown.append(open ? " " : "[").append(String.format(Locale.ROOT, "U+%04X", letter));
+        open = true;
+        lacking = true;
+      }
+    }
+    return shown.append(open ? "]" : "").toString();
+  }
+
+  /** Whether a letter had to be shown by its number so far. */
+  boolean lacksLetters() {
+    return lacking;
   }
 
   private static boolean has(PDFont font, int letter) {

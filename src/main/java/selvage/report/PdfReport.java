@@ -31,6 +31,8 @@ public final class PdfReport {
   private static final double MOST_BARS_MM = 20;
   private static final double LEAST_DRIFT_MM = 60;
 
+  private static final String LETTERS = "[U+…]: letters not in this type";
+
   /** The rows of the table of both sets; {@link #figure} has their values. */
   static final List<String> SET_FIGURES =
       List.of(
@@ -82,6 +84,9 @@ public final class PdfReport {
       pages.line(LEFT, base - 8.9, RIGHT, base - 8.9, Shade.RULE, 0.2);
       pages.text(LEFT, base - 5.9, 2.3, true, Shade.INK, Anchor.START, ScoreText.CAUTION);
       pages.text(LEFT, base - 2.6, 2.3, false, Shade.MUTED, Anchor.START, ProofReport.SCREENS);
+      if (pages.lacksLetters()) {
+        pages.text(RIGHT - 26, base + 0.8, 2.3, false, Shade.MUTED, Anchor.END, LETTERS);
+      }
       String where =
           pages.fitted(report.jobName(), 2.3, false, 90)
               + ", page "

@@ -62,6 +62,7 @@ public record ProofReport(
       StripsFile file, ProofScore score, Optional<Mending> mending, Instant time) {
     List<ReportSection> sections = new ArrayList<>();
     score.diagnosis().ifPresent(diagnosis -> sections.add(diagnosis(diagnosis)));
+    score.repeatability().ifPresent(found -> sections.add(RepeatSection.of(found, score)));
     mending
         .filter(found -> !found.words().isEmpty())
         .ifPresent(found -> sections.add(mending(found, score)));

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import selvage.color.Lab;
+import selvage.measurement.Repeatability;
 import selvage.score.Check;
 import selvage.score.Mending;
 import selvage.score.ProofScore;
@@ -106,11 +107,50 @@ public final class ScoreJson {
     json.writeStringField("how", score.alignment().how());
     writeRounded("confidence", score.alignment().confidence());
     json.writeEndObject();
+    if (score.repeatability().isPresent()) {
+      writeRepeatability(score.repeatability().get());
+    }
     if (score.diagnosis().isPresent()) {
       json.writeFieldName("diagnosis");
       DiagnosisJson.write(score.diagnosis().get(), json);
     }
     FindingsJson.write(json, score.findings());
+  }
+
+  private void writeRepeatability(Repeatability found) throws IOException {
+    json.writeObjectFieldStart("repeatability");
+    json.writeArrayFieldStart("files");
+    for (String source : found.sources()) {
+      json.writeString(source);
+    }
+    json.writeEndArray();
+    json.writeNumberField("patches", found.patches());
+    json.writeNumberField("readings", found.readings());
+    writeRounded("mean_de00", found.meanDe00());
+    writeRounded("max_de00", found.maxDe00());
+    writeRounded("deviation_de00", found.deviationDe00());
+    writeRounded("deviation_de76", found.deviationDe76());
+    json.writeArrayFieldStart("spreads");
+    for (Repeatability.PatchSpread spread : found.spreads()) {
+      json.writeStartObject();
+      json.writeStringField("id", spread.patchId());
+      json.writeNumberField("readings", spread.readings());
+      writeRounded("mean_de00", spread.meanDe00());
+      writeRounded("max_de00", spread.maxDe00());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeArrayFieldStart("odd_readings");
+    for (Repeatability.OddReading odd : found.odd()) {
+      json.writeStartObject();
+      json.writeStringField("id", odd.patchId());
+      json.writeStringField("file", odd.source());
+      json.writeNumberField("line", odd.line());
+      writeRounded("de00", odd.de00());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeEndObject();
   }
 
   private void writeSet(SetScore set) throws IOException {

@@ -6,6 +6,7 @@ import java.util.Objects;
 import java.util.Optional;
 import selvage.finding.Finding;
 import selvage.measurement.Alignment;
+import selvage.measurement.Repeatability;
 
 /**
  * A measured strip held against a tolerance set.
@@ -21,6 +22,7 @@ import selvage.measurement.Alignment;
  * @param checks in the tolerance set's order
  * @param patches in the strip's order
  * @param alignment how readings were matched to patches
+ * @param repeatability how repeated readings spread; empty where no patch was read twice
  * @param diagnosis what happened to the print, where it was asked
  * @param findings doubts, from the measurement on
  */
@@ -36,12 +38,14 @@ public record ProofScore(
     List<Check> checks,
     List<ScoredPatch> patches,
     Alignment alignment,
+    Optional<Repeatability> repeatability,
     Optional<Diagnosis> diagnosis,
     List<Finding> findings) {
   public ProofScore {
     Objects.requireNonNull(tolerance, "tolerance");
     Objects.requireNonNull(verdict, "verdict");
     Objects.requireNonNull(alignment, "alignment");
+    Objects.requireNonNull(repeatability, "repeatability");
     Objects.requireNonNull(diagnosis, "diagnosis");
     metricNotes = List.copyOf(metricNotes);
     sets = List.copyOf(sets);
@@ -75,6 +79,7 @@ public record ProofScore(
         checks,
         patches,
         alignment,
+        repeatability,
         found,
         doubts);
   }

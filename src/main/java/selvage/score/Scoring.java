@@ -84,6 +84,7 @@ public record Scoring(ToleranceSet tolerance, boolean judgePredicted, Uncertaint
         checks,
         patches,
         matched.alignment(),
+        matched.repeatability(),
         Optional.empty(),
         findings);
   }

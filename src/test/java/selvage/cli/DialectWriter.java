@@ -11,6 +11,7 @@ import java.util.function.DoubleFunction;
 /** Writes one measurement as many programs would: CGATS text in any form, and CxF3. */
 final class DialectWriter {
   /** A patch as it was read: what it is called, what it is made of, its spectrum and colour. */
+  @SuppressWarnings("ArrayRecordComponent") // a fixture, read only
   record Read(String id, double[] cmyk, DoubleFunction<Double> reflectance, double[] lab) {
     /** X, Y, Z for the white of ISO 13655, by the formulas of CIE 15. */
     double[] xyz() {

@@ -58,7 +58,8 @@ class DialectsEndToEndTest {
     for (double[] row :
         ReferenceTable.read(
             "spectra-integrated.csv",
-            "base,step,step_nm,step_width,peak,peak_nm,peak_width,l1,a1,b1,l5,a5,b5".split(","))) {
+            "base,step,step_nm,step_width,peak,peak_nm,peak_width,l1,a1,b1,l5,a5,b5"
+                .split(",", -1))) {
       double[] lab = {row[7], row[8], row[9]};
       boolean apart =
           reads.stream()
@@ -225,7 +226,7 @@ class DialectsEndToEndTest {
   private static Stream<Arguments> unusable() {
     String plain = WRITER.lab(WRITER.ids("SAMPLE_ID")).text();
     String tabbed = WRITER.lab(WRITER.ids("SAMPLE_ID")).text("\t");
-    String[] lines = plain.split("(?<=\n)");
+    String[] lines = plain.split("(?<=\n)", -1);
     String l = DialectWriter.number("%.4f", READS.get(3).lab()[0]);
     String cxf = WRITER.cxf("", " xmlns" + CORE, Held.LAB_ELEMENTS, "M0_Incandescent");
     String spectral = WRITER.cxf("", " xmlns" + CORE, Held.SPECTRUM, "M0_Incandescent");
@@ -346,7 +347,8 @@ class DialectsEndToEndTest {
   @Test
   void independentDifference_publishedPairs_asPublished() {
     for (double[] row :
-        ReferenceTable.read("ciede2000-sharma2005.csv", "pair,l1,a1,b1,l2,a2,b2,de00".split(","))) {
+        ReferenceTable.read(
+            "ciede2000-sharma2005.csv", "pair,l1,a1,b1,l2,a2,b2,de00".split(",", -1))) {
       assertThat(
               IndependentDifference.de00(
                   new double[] {row[1], row[2], row[3]}, new double[] {row[4], row[5], row[6]}))
@@ -397,7 +399,7 @@ class DialectsEndToEndTest {
 
   private static String quoted(String text) {
     StringBuilder quoted = new StringBuilder();
-    for (String line : text.split("\n")) {
+    for (String line : text.strip().split("\n", -1)) {
       quoted.append('"').append(line.replace("\"", "\"\"")).append("\"\n");
     }
     return quoted.toString();

@@ -12,6 +12,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
@@ -65,6 +66,36 @@ class SchemaEndToEndTest {
     JsonNode score = MAPPER.readTree(json.toFile());
     assertThat(score.has("mending")).isTrue();
     assertThat(faults("score", score)).isEmpty();
+  }
+
+  @Test
+  void score_stripReadThreeTimes_asDescribed() throws IOException {
+    Path strips = folder.resolve("demo/proof.strips.json");
+    Path json = folder.resolve("thrice.json");
+    List<Path> files = new ArrayList<>();
+    for (int seed = 1; seed <= 3; seed++) {
+      files.add(folder.resolve("m" + seed + ".txt"));
+      run("rehearse", strips, "-o", files.get(seed - 1), "--noise", "0.3", "--seed", seed);
+    }
+    // with --page the one form, without it the form of several
+    run(
+        "score",
+        strips,
+        files.get(0),
+        files.get(1),
+        files.get(2),
+        "--page",
+        "1",
+        "--json",
+        json,
+        "--quiet");
+    JsonNode one = MAPPER.readTree(json.toFile());
+    assertThat(one.path("repeatability").path("spreads")).isNotEmpty();
+    assertThat(faults("score", one)).isEmpty();
+    run("score", strips, files.get(0), files.get(1), "--json", json, "--quiet");
+    JsonNode several = MAPPER.readTree(json.toFile());
+    assertThat(several.path("scores").get(1).has("repeatability")).isTrue();
+    assertThat(faults("score", several)).isEmpty();
   }
 
   @Test

@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import selvage.color.AimModel;
 import selvage.color.AimSource;
@@ -45,6 +46,7 @@ class RehearsedReadingsTest {
   /** A reading and the printed patch that it is of. */
   private record True(Reading reading, int patch) {}
 
+  @Tag("long")
   @Test
   void match_spoiltReadings_neverWrongAndMostlyRecovered() throws InputException {
     int wrong = 0;
@@ -73,6 +75,7 @@ class RehearsedReadingsTest {
     assertThat(recovered).as("refused: %s", refused).isGreaterThanOrEqualTo(RUNS * 95 / 100);
   }
 
+  @Tag("long")
   @Test
   void match_readingsOfAnotherStrip_refused() throws InputException {
     for (int seed = 1; seed <= RUNS; seed++) {

@@ -79,6 +79,21 @@ class PdfReportTest {
   }
 
   @Test
+  void write_namesInOtherScripts_lettersOrTheirNumbersNeverQuestionMarks()
+      throws InputException, IOException {
+    String greekAndCyrillic = "Θάλασσα Морская волна Őľş";
+    byte[] bytes = pdf(ReportFixture.spot(greekAndCyrillic, FAR));
+    assertThat(text(bytes, 1) + text(bytes, 2))
+        .contains(greekAndCyrillic + ".pdf", greekAndCyrillic + " 100")
+        .doesNotContain("?", "U+", "letters not in this type");
+    byte[] others = pdf(ReportFixture.spot("水色 No. 2 \uD83C\uDF0A", FAR));
+    assertThat(text(others, 1))
+        .contains("[U+6C34 U+8272] No. 2 [U+1F30A].pdf", "[U+…]: letters not in this type")
+        .doesNotContain("?");
+    assertThat(text(others, 2)).contains("[U+6C34 U+8272] No. 2");
+  }
+
+  @Test
   void write_fonts_embeddedSubsets() throws InputException, IOException {
     List<String> fonts = new ArrayList<>();
     try (PDDocument document =

@@ -33,6 +33,14 @@ final class ReportFixture {
     return report(job, StripFixture.strip(STRIP_ID, 1), shift);
   }
 
+  /** A job of this name with a spot ink of this name. */
+  static ProofReport spot(String name, LabShift shift) throws InputException {
+    StripFixture strip = StripFixture.empty();
+    strip.job("spot-solid", Map.of(name, 100.0), new Lab(46, 60, 40), "library", 100);
+    strip.standard("substrate", Map.of(), new Lab(95, 0, -2));
+    return report(name + ".pdf", strip.build(STRIP_ID, 1), shift);
+  }
+
   /** A strip with so many job patches, and that many standard ones. */
   static ProofReport large(String job, int patches, LabShift shift) throws InputException {
     StripFixture strip = StripFixture.empty();

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.stream.Collectors;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -54,6 +55,7 @@ class DiagnosingTest {
     assertThat(rehearsals).as("rehearsals of 100 with every ink right").isGreaterThanOrEqualTo(95);
   }
 
+  @Tag("long")
   @Test
   void diagnose_confidenceIntervals_holdTheTruthAsOftenAsTheySay() {
     Diagnosing diagnosing = new Diagnosing(ProofFixture.CONDITION, List.of(STRIP));
@@ -66,6 +68,7 @@ class DiagnosingTest {
     assertThat(held).isBetween(180, 199);
   }
 
+  @Tag("long")
   @Test
   void diagnose_onlyNoise_findsNothing() {
     Diagnosing diagnosing = new Diagnosing(ProofFixture.CONDITION, List.of(STRIP));

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import selvage.color.Correction;
 import selvage.finding.InputException;
@@ -25,6 +26,7 @@ class MenderTest {
    * Tone ± 10 %, density ± 10 %, spot solids moved by about ΔE*ab 4, each ink with chance one half;
    * noise 0.2. What still fails are solids that no mixture within reach can mend.
    */
+  @Tag("long")
   @Test
   void mend_failingRehearsals_nineInTenPassWhenReprinted() throws InputException {
     Scoring scoring = scoring();
