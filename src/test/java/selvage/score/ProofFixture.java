@@ -68,12 +68,25 @@ final class ProofFixture {
 
   /** A strip with the shipped standard set of this name. */
   static Strip strip(String standard) {
+    return strip(standard, 0);
+  }
+
+  /**
+   * A strip with the shipped standard set of this name.
+   *
+   * @param more further job patches of process inks
+   */
+  static Strip strip(String standard, int more) {
     AimModel aims = new AimModel(CONDITION, SPOTS);
     List<Patch> patches = new ArrayList<>();
     for (Map<String, Double> inks : JOB) {
       InkMixture mixture = InkMixture.ofPercents(inks);
       String role = inks.size() > 1 ? "flat" : mixture.hasSpot() ? "spot" : "tint";
       add(patches, PatchSet.JOB, role, mixture, aims.aim(mixture));
+    }
+    for (int i = 0; i < more; i++) {
+      InkMixture mixture = InkMixture.cmyk(8 * i, 70 - 6 * i, 15 + 5 * i, 3 * i);
+      add(patches, PatchSet.JOB, "flat", mixture, aims.aim(mixture));
     }
     try {
       CgatsTable table = CgatsReader.read(Path.of("strips/standard/" + standard + ".txt")).first();

@@ -17,7 +17,7 @@ import selvage.finding.InputException;
 import selvage.measurement.MatchedStrip;
 import selvage.strip.Strip;
 
-/** A strip of 60 patches, two spot inks among them, matched already: scored, diagnosed, mended. */
+/** A strip of 70 patches, two spot inks among them, matched already: scored, diagnosed, mended. */
 @State(Scope.Benchmark)
 @BenchmarkMode(Mode.AverageTime)
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
@@ -36,7 +36,7 @@ public class ScoreBenchmark {
   /** Proofs that drift by chance. */
   @Setup
   public void print() throws InputException {
-    Strip strip = ProofFixture.strip("full");
+    Strip strip = ProofFixture.strip("full", 10);
     Random random = new Random(5);
     for (int i = 0; i < PROOFS; i++) {
       proofs[i] =
