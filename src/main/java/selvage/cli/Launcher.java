@@ -26,6 +26,9 @@ public final class Launcher {
   /** Beside the jar, with the jar's name; made by the build. */
   private static final String ARCHIVE_SUFFIX = ".jsa";
 
+  /** From here on, what the second compiler makes is worth the work of making it. */
+  private static final long LARGE_BYTES = 8L << 20;
+
   /** How the build ends an archive. */
   private static final String COMPLETE = "complete";
 
@@ -80,7 +83,7 @@ public final class Launcher {
     }
     List<String> command = new ArrayList<>();
     command.add(System.getProperty("java.home") + "/bin/java");
-    addOptions(command, jar);
+    addOptions(command, jar, args);
     command.add("-cp");
     command.add(jar);
     command.add(Launched.class.getName());
@@ -91,9 +94,11 @@ public final class Launcher {
     return command;
   }
 
-  private static void addOptions(List<String> command, String jar) {
+  private static void addOptions(List<String> command, String jar, String[] args) {
     command.add("-XX:+IgnoreUnrecognizedVMOptions");
-    command.add("-XX:TieredStopAtLevel=1");
+    if (!isLarge(args)) {
+      command.add("-XX:TieredStopAtLevel=1");
+    }
     command.add("-XX:+UseSerialGC");
     command.add("-XX:-UsePerfData");
     String archive = jar.substring(0, jar.length() - JAR_SUFFIX.length()) + ARCHIVE_SUFFIX;
@@ -102,6 +107,16 @@ public final class Launcher {
       command.add("-Xlog:cds*=off,class+path*=off");
       command.add("-XX:SharedArchiveFile=" + archive);
     }
+  }
+
+  /** Whether one of the arguments names a file that keeps a process at work for several seconds. */
+  static boolean isLarge(String[] args) {
+    for (String argument : args) {
+      if (new File(argument).length() >= LARGE_BYTES) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /**

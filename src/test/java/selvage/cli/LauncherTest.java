@@ -77,6 +77,14 @@ class LauncherTest {
     assertThat(Launcher.isComplete(folder.toString())).isFalse();
   }
 
+  @Test
+  void isLarge_fromEightMegabytesOn(@TempDir Path folder) throws IOException {
+    Path below = Files.write(folder.resolve("below.pdf"), new byte[(8 << 20) - 1]);
+    Path from = Files.write(folder.resolve("from.pdf"), new byte[8 << 20]);
+    assertThat(Launcher.isLarge(new String[] {"survey", below.toString(), "--dpi", ""})).isFalse();
+    assertThat(Launcher.isLarge(new String[] {"survey", "-o", "none", from.toString()})).isTrue();
+  }
+
   private static byte[] words(String... words) {
     return (String.join("\0", words) + "\0").getBytes(StandardCharsets.UTF_8);
   }

@@ -1,0 +1,73 @@
+package selvage.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The jar as the build makes it, and the archive of classes beside it; run after packaging. */
+@Timeout(120)
+class SelvageJarCheck {
+  private static final Path JAR = Path.of("target", "selvage.jar").toAbsolutePath();
+  private static final Path ARCHIVE = JAR.resolveSibling("selvage.jsa");
+  private static final String JOB = Path.of("testdata", "demo-job.pdf").toAbsolutePath().toString();
+  private static final String[] SURVEY = {"survey", JOB, "--dpi", "36", "--json", "-"};
+
+  @TempDir Path folder;
+
+  @Test
+  void survey_besideTheArchive_saysWhatItSaysWithout() throws Exception {
+    JarRun jar = JarRun.of(JAR, folder);
+
+    JarRun.Result with = jar.run(SURVEY);
+
+    assertThat(with.status()).isEqualTo(ExitStatus.DONE);
+    assertThat(with.err()).isEmpty();
+    assertThat(with).isEqualTo(jar.runInOne(SURVEY));
+  }
+
+  /** Java refuses to run with {@code -Xshare:on} where it can't use the archive. */
+  @Test
+  void archive_ofTheBuild_servesTheJar() throws Exception {
+    assertThat(Launcher.isComplete(ARCHIVE.toString())).isTrue();
+    List<String> options =
+        List.of("-Xshare:on", "-XX:SharedArchiveFile=" + ARCHIVE, "-XX:+UseSerialGC");
+
+    JarRun.Result shared = JarRun.of(JAR, folder).run(Map.of(), options, SURVEY);
+
+    assertThat(shared.status()).as(shared.out() + shared.err()).isEqualTo(ExitStatus.DONE);
+  }
+
+  @Test
+  void archive_cutShort_isPassedOverWithoutAWord() throws Exception {
+    byte[] whole = Files.readAllBytes(ARCHIVE);
+    JarRun jar = JarRun.of(JAR, folder);
+    JarRun.Result right = jar.run(SURVEY);
+    JarRun elsewhere = JarRun.of(copyOfJar(), folder);
+
+    for (int length : new int[] {0, 100, 4096, whole.length / 3, whole.length - 9}) {
+      Files.write(folder.resolve("selvage.jsa"), Arrays.copyOf(whole, length));
+      assertThat(elsewhere.run(SURVEY)).as("cut to %d bytes", length).isEqualTo(right);
+    }
+  }
+
+  @Test
+  void archive_ofAJarThatMoved_isPassedOverWithoutAWord() throws Exception {
+    Path copy = copyOfJar();
+    Files.copy(ARCHIVE, folder.resolve("selvage.jsa"));
+
+    assertThat(JarRun.of(copy, folder).run(SURVEY)).isEqualTo(JarRun.of(JAR, folder).run(SURVEY));
+  }
+
+  private Path copyOfJar() throws IOException {
+    return Files.copy(JAR, folder.resolve("selvage.jar"), StandardCopyOption.COPY_ATTRIBUTES);
+  }
+}
