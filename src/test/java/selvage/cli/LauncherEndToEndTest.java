@@ -137,7 +137,7 @@ class LauncherEndToEndTest {
 
     process.destroyForcibly();
 
-    second.onExit().get(5, TimeUnit.SECONDS);
+    second.onExit().get(20, TimeUnit.SECONDS);
     assertThat(folder.resolve("survey.json")).doesNotExist();
   }
 
