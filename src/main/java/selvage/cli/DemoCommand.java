@@ -12,7 +12,10 @@ import java.util.concurrent.Callable;
 import java.util.function.Consumer;
 import picocli.CommandLine.Model.CommandSpec;
 import selvage.cli.Declaration.Value;
+import selvage.comparison.Comparison;
+import selvage.comparison.Trend;
 import selvage.finding.InputException;
+import selvage.report.ComparisonText;
 import selvage.report.ScoreText;
 import selvage.score.Check;
 import selvage.score.ProofScore;
@@ -28,7 +31,8 @@ final class DemoCommand implements Callable<Integer> {
       new Declaration(
           this,
           "Runs the whole loop on a built-in job of an invented workshop: survey, stamp, rehearse a"
-              + " good and a bad proof, score both. All measurements are SIMULATED.");
+              + " good and a bad proof, score both; then an invented season of proofs in a ledger,"
+              + " compared. All measurements are SIMULATED.");
 
   final Value<Path> folder =
       declaration.parameter(
@@ -89,12 +93,15 @@ final class DemoCommand implements Callable<Integer> {
       out.println("The standard strips alone would have let the bad proof through.");
       out.println();
     }
+    print(result.comparison(), out);
     out.println("Look at:");
     out.printf("  %s   the stamped sheets%n", result.stamped().written().get(0));
     out.printf("  %s   the bad proof's report%n", result.bad().report());
     out.printf("  %s   the good proof's%n", result.good().report());
     out.printf("  %s   the bad proof's score as text, check by check%n", result.bad().text());
     out.printf("  %s   the colours of the job%n", result.surveyJson());
+    out.printf("  %s   the season's plots%n", result.comparisonReport());
+    out.printf("  compare --ledger %s   the season in full%n", result.season());
     out.println();
     out.println("The measurements are SIMULATED. " + ScoreText.CAUTION);
   }
@@ -130,6 +137,20 @@ final class DemoCommand implements Callable<Integer> {
     out.println();
   }
 
+  private static void print(Comparison season, PrintWriter out) {
+    out.println("An INVENTED season of an invented shop, " + season.pairs().size() + " proofs:");
+    for (String sentence : ComparisonText.verdictSentences(season.table())) {
+      out.println("  " + sentence);
+    }
+    for (Trend trend : season.trends()) {
+      for (Trend.Alarm alarm : Comparison.alarms(trend)) {
+        out.println("  " + ComparisonText.name(trend.source()));
+        out.println("    " + ComparisonText.alarm(alarm));
+      }
+    }
+    out.println();
+  }
+
   private static boolean isMissedByStandardStrips(Demo.Proof proof) {
     return proof.verdict() == Verdict.FAIL
         && proof.scores().stream()
@@ -155,6 +176,8 @@ final class DemoCommand implements Callable<Integer> {
       json.writeStringField("score", proof.json().toString());
       json.writeEndObject();
     }
+    json.writeStringField("season", result.season().toString());
+    json.writeStringField("season_report", result.comparisonReport().toString());
     json.writeEndObject();
   }
 }

@@ -6,6 +6,7 @@ import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
 import selvage.finding.InputException;
+import selvage.ledger.LedgerException;
 
 /** The one place where exceptions become exit statuses. */
 final class FailureHandler implements IExecutionExceptionHandler {
@@ -15,6 +16,10 @@ final class FailureHandler implements IExecutionExceptionHandler {
     PrintWriter err = commandLine.getErr();
     if (exception instanceof InputException) {
       err.println(exception.getMessage());
+      return ExitStatus.INPUT;
+    }
+    if (exception instanceof LedgerException) {
+      err.println(exception.getMessage() + "; try again");
       return ExitStatus.INPUT;
     }
     if (exception instanceof IOException) {

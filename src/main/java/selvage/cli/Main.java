@@ -25,6 +25,8 @@ public final class Main {
     commands.put("stamp", () -> new StampCommand().spec());
     commands.put("rehearse", () -> new RehearseCommand().spec());
     commands.put("score", () -> new ScoreCommand().spec());
+    commands.put("compare", () -> new CompareCommand().spec());
+    commands.put("ledger", () -> new LedgerCommand().spec());
     commands.put("demo", () -> new DemoCommand().spec());
     return commands;
   }

@@ -10,10 +10,12 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Model.CommandSpec;
 import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
+import selvage.ledger.ScoreRecord;
 import selvage.report.ScoreJson;
 import selvage.report.ScoreText;
 import selvage.score.ProofScore;
 import selvage.workflow.CorrectionFile;
+import selvage.workflow.FileScore;
 import selvage.workflow.ScoreProof;
 import selvage.workflow.WriteReports;
 
@@ -121,7 +123,17 @@ final class ScoreCommand implements Callable<Integer> {
           "Write a small label, 90 x 50 mm, to stick on the proof; one page a strip.",
           "--sticker");
 
-  private final TimeOption time = new TimeOption(declaration, "on reports and labels", "");
+  final Value<String> ledger =
+      declaration.option(
+          String.class,
+          "FILE|URL",
+          null,
+          "File the score and its strips in a ledger: a file (SQLite) or"
+              + " jdbc:postgresql://HOST/DATABASE?user=NAME.",
+          "--ledger");
+
+  private final TimeOption time =
+      new TimeOption(declaration, "on reports and labels, and in the ledger", "");
 
   final OutputOptions output = new OutputOptions(declaration);
 
@@ -142,22 +154,23 @@ final class ScoreCommand implements Callable<Integer> {
   @Override
   public Integer call() throws InputException, IOException {
     WriteReports writing = writing();
-    ScoreProof.Outcome outcome =
+    ScoreProof how =
         new ScoreProof(
-                stripOptions.choice(allowMissing.get()),
-                tolerance.get(),
-                judgePredicted.get(),
-                repeatability.get() == null
-                    ? OptionalDouble.empty()
-                    : OptionalDouble.of(within("--repeatability", repeatability.get(), 0, 20)),
-                diagnose.get(),
-                Optional.ofNullable(condition.get()))
-            .run(
-                strips.get(),
-                measured.get(),
-                correction.get() == null
-                    ? OptionalDouble.empty()
-                    : OptionalDouble.of(within("--ink-limit", inkLimit.get(), 100, 400)));
+            stripOptions.choice(allowMissing.get()),
+            tolerance.get(),
+            judgePredicted.get(),
+            repeatability.get() == null
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(within("--repeatability", repeatability.get(), 0, 20)),
+            diagnose.get(),
+            Optional.ofNullable(condition.get()));
+    ScoreProof.Outcome outcome =
+        how.run(
+            strips.get(),
+            measured.get(),
+            correction.get() == null
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(within("--ink-limit", inkLimit.get(), 100, 400)));
     List<ProofScore> scores = outcome.scores();
     if (outcome.mending().isPresent()) {
       CorrectionFile.write(correction.get(), outcome.mending().get(), strips.get(), measured.get());
@@ -165,8 +178,14 @@ final class ScoreCommand implements Callable<Integer> {
     if (!reports.get().isEmpty() || !stickers.get().isEmpty()) {
       writing.run(strips.get(), measured.get(), outcome);
     }
+    Optional<ScoreRecord> filed =
+        ledger.get() == null
+            ? Optional.empty()
+            : Optional.of(
+                new FileScore(ledger.get(), time.get())
+                    .run(strips.get(), measured.get(), how, outcome));
     PrintWriter out = declaration.out();
-    output.writeJson(out, json -> ScoreJson.write(scores, outcome.mending(), json));
+    output.writeJson(out, json -> ScoreJson.write(scores, outcome.mending(), filed, json));
     if (!output.quiet.get() && !output.isJsonOnStandardOutput()) {
       out.print(ScoreText.of(scores, outcome.mending()));
       out.flush();

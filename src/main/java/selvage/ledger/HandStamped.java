@@ -14,8 +14,8 @@ import selvage.strip.StripsFile;
 import selvage.strip.StripsJson;
 
 /**
- * The job's record of a proof that no hot folder stamped, made of its strips file alone, so that
- * the same file gives the same record on every day.
+ * The records of what no hot folder did: a proof stamped by hand, made of its strips file alone, so
+ * that the same file gives the same record on every day, and its score's id.
  */
 public final class HandStamped {
   /** What stands for the hot folder's name. */
@@ -57,6 +57,17 @@ public final class HandStamped {
     } catch (IllegalArgumentException e) {
       throw InputException.of(name, e.getMessage() + "; write the file anew", e);
     }
+  }
+
+  /**
+   * The id of a score that was made by hand: of the strips file, the measurements and how they were
+   * judged.
+   *
+   * @param measuredSha256 of all measurements together
+   * @param settings how they were judged, in words
+   */
+  public static String scoreId(String stripsJson, String measuredSha256, String settings) {
+    return StoredText.id("scored by hand", stripsJson, measuredSha256, settings);
   }
 
   private static Instant stamped(StripsFile file) {

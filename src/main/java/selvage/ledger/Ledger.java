@@ -149,8 +149,8 @@ public final class Ledger implements AutoCloseable {
   }
 
   /**
-   * Hands over every scored strip that a filter admits, in the order in which the measurements were
-   * received, one after another, so that a long history needs little memory.
+   * Hands over every scored strip that a filter admits, the latest measurement first, one after
+   * another, so that a long history needs little memory.
    */
   public void scoredStrips(ScoreFilter filter, Consumer<ScoredStrip> taker) {
     read(
@@ -196,6 +196,21 @@ public final class Ledger implements AutoCloseable {
     LedgerBackup.run(database, target);
   }
 
+  /** Several filings. */
+  public interface Filings {
+    /** Files. */
+    void run() throws InputException;
+  }
+
+  /** Runs several filings of this thread as one: all are kept, or none. */
+  public void together(Filings filings) throws InputException {
+    write(
+        handle -> {
+          filings.run();
+          return null;
+        });
+  }
+
   /** Runs a rebuild's work as one transaction, with every other writer kept out. */
   <T> T writeAlone(Work<T> work) throws InputException {
     return write(
@@ -225,6 +240,9 @@ public final class Ledger implements AutoCloseable {
     try {
       if (writer == null) {
         writer = jdbi.open();
+      }
+      if (writer.isInTransaction()) {
+        return work.on(writer);
       }
       return writer.inTransaction(work::on);
     } catch (JdbiException e) {

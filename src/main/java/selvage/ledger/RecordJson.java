@@ -17,7 +17,9 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.format.DateTimeParseException;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.regex.Pattern;
 import selvage.finding.InputException;
 import selvage.strip.JsonFields;
@@ -76,6 +78,18 @@ final class RecordJson {
       throw fields.complaint("selvage", "version " + VERSION);
     }
     return fields;
+  }
+
+  /** The fields of an object of numbers that the ledger itself wrote. */
+  static Map<String, Double> numbers(String json) {
+    Map<String, Double> numbers = new TreeMap<>();
+    try {
+      JsonNode node = new ObjectMapper().readTree(json);
+      node.fieldNames().forEachRemaining(name -> numbers.put(name, node.get(name).doubleValue()));
+    } catch (JsonProcessingException e) {
+      throw new UncheckedIOException(e);
+    }
+    return numbers;
   }
 
   static void requireId(String id) {

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import selvage.color.Lab;
+import selvage.ink.InkMixture;
 import selvage.score.Verdict;
 import selvage.strip.PatchSet;
 
@@ -56,14 +57,14 @@ public record ScoredStrip(
   /**
    * A patch's reading.
    *
-   * @param inks tints in percent by ink as a JSON object; empty where the ledger lacks the job
+   * @param mixture the inks; empty where the ledger lacks the job
    * @param role why the patch is there; empty where the ledger lacks the job
    * @param overLimit whether it is over the tightest limit on it by itself; empty where it has none
    */
   public record Reading(
       PatchSet set,
       String id,
-      Optional<String> inks,
+      Optional<InkMixture> mixture,
       Optional<String> role,
       Lab aim,
       Lab lab,

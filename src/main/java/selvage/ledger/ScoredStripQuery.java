@@ -3,13 +3,16 @@ package selvage.ledger;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 import org.jdbi.v3.core.statement.StatementContext;
 import selvage.color.Lab;
+import selvage.ink.InkMixture;
 import selvage.score.Verdict;
 import selvage.strip.PatchSet;
 
@@ -40,6 +43,7 @@ final class ScoredStripQuery {
 
   private final Handle handle;
   private final ScoreFilter filter;
+  private final Map<String, InkMixture> mixtures = new HashMap<>();
 
   ScoredStripQuery(Handle handle, ScoreFilter filter) {
     this.handle = handle;
@@ -81,7 +85,7 @@ final class ScoredStripQuery {
                 + " LEFT JOIN job j ON j.job_id = "
                 + JOB_OF_STRIP
                 + where
-                + " ORDER BY s.received, s.score_id, p.position");
+                + " ORDER BY s.received DESC, s.score_id DESC, p.position DESC");
     filter.from().ifPresent(time -> query.bind("from", StoredText.time(time)));
     filter.to().ifPresent(time -> query.bind("to", StoredText.time(time)));
     filter.proofingSystem().ifPresent(name -> query.bind("system", name));
@@ -138,11 +142,11 @@ final class ScoredStripQuery {
         .bind("position", heading.position())
         .bind("job", heading.jobId().orElse(null))
         .bind("strip", heading.stripId())
-        .map(ScoredStripQuery::reading)
+        .map(this::reading)
         .list();
   }
 
-  private static ScoredStrip.Reading reading(ResultSet rows, StatementContext context)
+  private ScoredStrip.Reading reading(ResultSet rows, StatementContext context)
       throws SQLException {
     double de00 = rows.getDouble("de00");
     String metric = rows.getString("limit_metric");
@@ -154,12 +158,21 @@ final class ScoredStripQuery {
     return new ScoredStrip.Reading(
         set(rows.getString("patch_set")),
         rows.getString("patch_id"),
-        Optional.ofNullable(rows.getString("inks")),
+        mixture(rows.getString("inks")),
         Optional.ofNullable(rows.getString("role")),
         new Lab(rows.getDouble("aim_l"), rows.getDouble("aim_a"), rows.getDouble("aim_b")),
         new Lab(rows.getDouble("lab_l"), rows.getDouble("lab_a"), rows.getDouble("lab_b")),
         de00,
         overLimit);
+  }
+
+  /** The same inks come again and again. */
+  private Optional<InkMixture> mixture(String inks) {
+    if (inks == null) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        mixtures.computeIfAbsent(inks, text -> InkMixture.ofPercents(RecordJson.numbers(text))));
   }
 
   private static PatchSet set(String word) {

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import selvage.color.Lab;
+import selvage.ledger.ScoreRecord;
 import selvage.measurement.Repeatability;
 import selvage.score.Check;
 import selvage.score.Mending;
@@ -44,10 +45,26 @@ public final class ScoreJson {
    */
   public static void write(List<ProofScore> scores, Optional<Mending> mending, JsonGenerator json)
       throws IOException {
-    new ScoreJson(json).write(scores, mending);
+    write(scores, mending, Optional.empty(), json);
   }
 
-  private void write(List<ProofScore> scores, Optional<Mending> mending) throws IOException {
+  /**
+   * As {@link #write(List, Optional, JsonGenerator)}, with the ledger's record of the score.
+   *
+   * @param scores at least one
+   */
+  public static void write(
+      List<ProofScore> scores,
+      Optional<Mending> mending,
+      Optional<ScoreRecord> filed,
+      JsonGenerator json)
+      throws IOException {
+    new ScoreJson(json).write(scores, mending, filed);
+  }
+
+  private void write(
+      List<ProofScore> scores, Optional<Mending> mending, Optional<ScoreRecord> filed)
+      throws IOException {
     json.writeStartObject();
     json.writeNumberField("selvage", 1);
     if (scores.size() == 1) {
@@ -65,6 +82,10 @@ public final class ScoreJson {
     if (mending.isPresent()) {
       json.writeFieldName("mending");
       MendingJson.write(mending.get(), json);
+    }
+    if (filed.isPresent()) {
+      json.writeFieldName(ScoreRecord.FIELD);
+      filed.get().writeTo(json);
     }
     json.writeEndObject();
   }

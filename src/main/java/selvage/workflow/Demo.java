@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Consumer;
+import selvage.comparison.Comparison;
 import selvage.finding.InputException;
 import selvage.measurement.Drift;
 import selvage.measurement.LabShift;
@@ -31,7 +32,8 @@ import selvage.survey.JobSurvey;
 
 /**
  * The whole loop on the invented job that is built in: survey, stamp, rehearse a good and a bad
- * proof, score both. Everything lies in one folder afterwards.
+ * proof, score both; then an invented season of proofs, scored and compared. Everything lies in one
+ * folder afterwards.
  */
 public final class Demo {
   /** A well-kept device: a trifle off everywhere. */
@@ -89,9 +91,20 @@ public final class Demo {
    * @param stamped the stamped proof
    * @param good the proof that ought to pass
    * @param bad the proof that ought to fail
+   * @param season the ledger of an invented season
+   * @param comparison of the season's scores
+   * @param comparisonReport its plots
    */
   public record Result(
-      Path job, JobSurvey survey, Path surveyJson, StampJob.Result stamped, Proof good, Proof bad) {
+      Path job,
+      JobSurvey survey,
+      Path surveyJson,
+      StampJob.Result stamped,
+      Proof good,
+      Proof bad,
+      Path season,
+      Comparison comparison,
+      Path comparisonReport) {
     public Result {
       Objects.requireNonNull(survey, "survey");
       Objects.requireNonNull(stamped, "stamped");
@@ -153,8 +166,16 @@ public final class Demo {
     StampJob.Result stamped =
         StampJob.run(job, survey, folder.resolve("proof.pdf"), stampOptions());
     Path strips = folder.resolve("proof.strips.json");
+    Proof good = proof("good", strips, GOOD);
+    Proof bad = proof("bad", strips, BAD);
+
+    progress.accept("an invented season");
+    Path season = folder.resolve("season.db");
+    Comparison comparison = new DemoSeason(strips).run(season);
+    Path comparisonReport = folder.resolve("season-comparison.pdf");
+    CompareProofs.write(comparison, Optional.empty(), Optional.of(comparisonReport), time);
     return new Result(
-        job, survey, surveyJson, stamped, proof("good", strips, GOOD), proof("bad", strips, BAD));
+        job, survey, surveyJson, stamped, good, bad, season, comparison, comparisonReport);
   }
 
   private void makeFolder() throws InputException {

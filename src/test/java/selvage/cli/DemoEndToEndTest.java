@@ -30,6 +30,7 @@ class DemoEndToEndTest {
     assertThat(out.toString())
         .contains("The good proof", ": PASS", "The bad proof", ": FAIL")
         .contains("let the bad proof through")
+        .contains("INVENTED season", "150 proofs", "Escapes", "ALARM")
         .contains("SIMULATED", "do not replace")
         .contains(target.resolve("proof.pdf").toString());
     try (Stream<Path> files = Files.list(target)) {
@@ -49,7 +50,9 @@ class DemoEndToEndTest {
               "bad-measured.txt",
               "bad-score.txt",
               "bad-score.json",
-              "bad-report.pdf");
+              "bad-report.pdf",
+              "season.db",
+              "season-comparison.pdf");
     }
   }
 

@@ -12,12 +12,15 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import selvage.ledger.JobRecord;
 
 /** What commands write is what {@code docs/schema} describes, and no field more. */
 class SchemaEndToEndTest {
@@ -96,6 +99,53 @@ class SchemaEndToEndTest {
     JsonNode several = MAPPER.readTree(json.toFile());
     assertThat(several.path("scores").get(1).has("repeatability")).isTrue();
     assertThat(faults("score", several)).isEmpty();
+  }
+
+  @Test
+  void score_filedInALedger_asDescribed() throws IOException {
+    Path json = folder.resolve("filed.score.json");
+    run(
+        "score",
+        folder.resolve("demo/proof.strips.json"),
+        folder.resolve("demo/good-measured.txt"),
+        "--ledger",
+        folder.resolve("filed.db"),
+        "--json",
+        json,
+        "--quiet");
+    JsonNode score = MAPPER.readTree(json.toFile());
+    assertThat(score.path("filed").path("folder").textValue()).isEqualTo("by hand");
+    assertThat(faults("score", score)).isEmpty();
+  }
+
+  @Test
+  void compare_season_asDescribed() throws IOException {
+    Path json = folder.resolve("comparison.json");
+    run("compare", "--ledger", folder.resolve("demo/season.db"), "--json", json, "--quiet");
+    JsonNode comparison = MAPPER.readTree(json.toFile());
+    assertThat(comparison.path("pairs").intValue()).isEqualTo(150);
+    assertThat(faults("comparison", comparison)).isEmpty();
+  }
+
+  @Test
+  void jobRecord_stampedAndRefused_asDescribed() throws IOException {
+    for (JobRecord.State state : JobRecord.State.values()) {
+      boolean stamped = state == JobRecord.State.STAMPED;
+      JobRecord job =
+          new JobRecord(
+              "0".repeat(32),
+              "flyers",
+              "a/b.pdf",
+              "0".repeat(64),
+              7,
+              Instant.EPOCH,
+              Instant.EPOCH,
+              state,
+              stamped ? Optional.of("a/b.proof.pdf") : Optional.empty(),
+              stamped ? Optional.of("a/b.proof.strips.json") : Optional.empty(),
+              stamped ? Optional.empty() : Optional.of("no PDF"));
+      assertThat(faults("job", MAPPER.readTree(job.toJson()))).isEmpty();
+    }
   }
 
   @Test

@@ -20,6 +20,7 @@ class ImportDirectionTest {
           List.of("cli", "web", "hotfolder"),
           List.of("workflow"),
           List.of("report"),
+          List.of("comparison"),
           List.of("ledger"),
           List.of("score"),
           List.of("measurement"),

@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -17,6 +18,7 @@ import java.util.concurrent.Future;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import selvage.finding.InputException;
+import selvage.ink.InkMixture;
 import selvage.measurement.LabShift;
 import selvage.score.Verdict;
 import selvage.strip.PatchSet;
@@ -148,7 +150,7 @@ abstract class LedgerContract {
       assertThat(strip.patches()).hasSize(11);
       ScoredStrip.Reading spot =
           strip.patches().stream().filter(one -> one.id().equals("J02")).findFirst().orElseThrow();
-      assertThat(spot.inks()).contains("{\"Dune Red\":100.0}");
+      assertThat(spot.mixture()).contains(InkMixture.ofPercents(Map.of("Dune Red", 100.0)));
       assertThat(spot.lab().l() - spot.aim().l()).isEqualTo(-9);
       assertThat(spot.overLimit()).contains(true);
     }
@@ -186,7 +188,7 @@ abstract class LedgerContract {
       Optional<String> any = Optional.empty();
 
       assertThat(stripIds(ledger, new ScoreFilter(second, no, any, any, any)))
-          .containsExactly("AAAA-0002", "AAAA-0003");
+          .containsExactly("AAAA-0003", "AAAA-0002");
       assertThat(stripIds(ledger, new ScoreFilter(no, second, any, any, any)))
           .containsExactly("AAAA-0001");
       assertThat(stripIds(ledger, new ScoreFilter(no, no, Optional.of("Proofer 2"), any, any)))
