@@ -90,7 +90,7 @@ public final class SeasonOfProofs {
       case 0 -> {
         if (day > 61) {
           figures[9] += 0.3;
-          figures[10] -= 2.5;
+          figures[10] -= 2.4;
         }
       }
       case 1 -> {
@@ -106,7 +106,7 @@ public final class SeasonOfProofs {
           figures[11] += 2.0;
           figures[12] -= 5.0;
           figures[13] -= 4.0;
-          figures[0] += day > 45 ? 4.5 : 0;
+          figures[0] += day > 51 ? 4.5 : 0;
         }
       }
     }

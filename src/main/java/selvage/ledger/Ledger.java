@@ -42,7 +42,7 @@ public final class Ledger implements AutoCloseable {
     return open(url, false);
   }
 
-  /** As {@link #open}, of a ledger that is there: a file that is missing is not made. */
+  /** As {@link #open}, of a ledger that is there: one that is missing is not made. */
   public static Ledger openExisting(String url) throws InputException {
     return open(url, true);
   }
@@ -50,7 +50,7 @@ public final class Ledger implements AutoCloseable {
   private static Ledger open(String url, boolean mustExist) throws InputException {
     LedgerDatabase database = LedgerDatabase.of(url);
     database.checkPlace(mustExist);
-    new LedgerSchema(database).prepare();
+    new LedgerSchema(database).prepare(mustExist);
     return new Ledger(database);
   }
 

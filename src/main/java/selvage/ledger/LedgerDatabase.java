@@ -24,6 +24,9 @@ record LedgerDatabase(String name, Optional<Path> file, DataSource source) {
   private static final int BUSY_MILLIS = 10_000;
   private static final int CONNECT_SECONDS = 10;
 
+  /** To which the write-ahead log shrinks again after a large transaction. */
+  private static final int LOG_BYTES = 16 << 20;
+
   /**
    * Tells a ledger from its address.
    *
@@ -66,6 +69,7 @@ record LedgerDatabase(String name, Optional<Path> file, DataSource source) {
     config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
     config.setTransactionMode(SQLiteConfig.TransactionMode.IMMEDIATE);
     config.setBusyTimeout(BUSY_MILLIS);
+    config.setJournalSizeLimit(LOG_BYTES);
     config.enforceForeignKeys(true);
     SQLiteDataSource source = new SQLiteDataSource(config);
     source.setUrl(SQLITE + file.toAbsolutePath());

@@ -83,17 +83,19 @@ final class LedgerQueries {
         .list();
   }
 
+  /** The long texts are fetched for the chosen few alone, so that sorting stays small. */
   static List<FiledStrip> latestStrips(Handle handle, int skip, int most) {
     return handle
         .createQuery(
             "SELECT "
                 + JOB
-                + ", s.strip_id, s.page, j.strips_json FROM strip s JOIN job j"
-                + " ON j.job_id = s.job_id WHERE NOT EXISTS (SELECT 1 FROM strip later"
-                + " WHERE later.strip_id = s.strip_id AND (later.received > s.received"
-                + " OR (later.received = s.received AND later.job_id > s.job_id)))"
-                + " ORDER BY s.received DESC, s.job_id DESC, s.page, s.strip_id"
-                + " LIMIT :most OFFSET :skip")
+                + ", s.strip_id, s.page, j.strips_json FROM (SELECT one.strip_id, one.job_id,"
+                + " one.page, one.received FROM strip one WHERE NOT EXISTS (SELECT 1 FROM strip"
+                + " later WHERE later.strip_id = one.strip_id AND (later.received > one.received"
+                + " OR (later.received = one.received AND later.job_id > one.job_id)))"
+                + " ORDER BY one.received DESC, one.job_id DESC, one.page, one.strip_id"
+                + " LIMIT :most OFFSET :skip) s JOIN job j ON j.job_id = s.job_id"
+                + " ORDER BY s.received DESC, s.job_id DESC, s.page, s.strip_id")
         .bind("most", most)
         .bind("skip", skip)
         .map(LedgerQueries::filedStrip)

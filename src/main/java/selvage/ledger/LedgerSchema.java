@@ -26,10 +26,11 @@ final class LedgerSchema {
   /**
    * Migrates where it must.
    *
+   * @param mustExist whether a database without a ledger is an error
    * @throws InputException where the database can't be reached or read, belongs to something else,
    *     or was written by a newer program
    */
-  void prepare() throws InputException {
+  void prepare(boolean mustExist) throws InputException {
     FlywayException failure = null;
     for (int i = 0; i < TRIES; i++) {
       OptionalInt version = version();
@@ -44,6 +45,10 @@ final class LedgerSchema {
       }
       if (version.isPresent() && version.getAsInt() == VERSION) {
         return;
+      }
+      if (version.isEmpty() && mustExist) {
+        throw InputException.of(
+            database.name(), "holds no ledger; check the name, or file something in it first");
       }
       try {
         migrate();

@@ -34,6 +34,22 @@ class SelvageJarCheck {
     assertThat(with).isEqualTo(jar.runInOne(SURVEY));
   }
 
+  /** Migrations and database drivers are found by services files, which a jar of jars may lose. */
+  @Test
+  void ledger_ofTheJar_isMadeAndRead() throws Exception {
+    JarRun jar = JarRun.of(JAR, folder);
+    String ledger = folder.resolve("shop.db").toString();
+
+    JarRun.Result made =
+        jar.run("ledger", "calibrate", "--ledger", ledger, "--proofing-system", "A");
+    JarRun.Result read = jar.run("compare", "--ledger", ledger);
+
+    assertThat(made).isEqualTo(new JarRun.Result(ExitStatus.DONE, "", ""));
+    assertThat(read.status()).isEqualTo(ExitStatus.DONE);
+    assertThat(read.err()).isEmpty();
+    assertThat(read.out()).contains("Nothing to compare");
+  }
+
   /** Java refuses to run with {@code -Xshare:on} where it can't use the archive. */
   @Test
   void archive_ofTheBuild_servesTheJar() throws Exception {

@@ -295,6 +295,40 @@ abstract class LedgerContract {
   }
 
   @Test
+  void openExisting_databaseWithoutALedger_isRefusedAndStaysEmpty() throws Exception {
+    String url = url("a");
+    if (!url.startsWith("jdbc:")) {
+      Files.createFile(Path.of(url));
+    }
+    for (int i = 0; i < 2; i++) {
+      assertThatThrownBy(() -> Ledger.openExisting(url))
+          .isInstanceOf(InputException.class)
+          .hasMessageContaining("holds no ledger");
+    }
+  }
+
+  @Test
+  void together_oneOfThemFails_keepsNone() throws Exception {
+    try (Ledger ledger = Ledger.open(url("a"))) {
+      assertThatThrownBy(
+              () ->
+                  ledger.together(
+                      () -> {
+                        ledger.fileJob(LedgerFixture.refused(1, "a.pdf", "no"), Optional.empty());
+                        ledger.fileJob(LedgerFixture.stamped(2, "b.pdf"), Optional.of("{}"));
+                      }))
+          .isInstanceOf(InputException.class);
+      assertThat(ledger.count().jobs()).isZero();
+      ledger.together(
+          () -> {
+            ledger.fileJob(LedgerFixture.refused(1, "a.pdf", "no"), Optional.empty());
+            ledger.fileJob(LedgerFixture.refused(2, "b.pdf", "no"), Optional.empty());
+          });
+      assertThat(ledger.count().jobs()).isEqualTo(2);
+    }
+  }
+
+  @Test
   void use_bySeveralThreads_losesNothing() throws Exception {
     ExecutorService threads = Executors.newFixedThreadPool(4);
     try (Ledger ledger = Ledger.open(url("a"))) {
@@ -338,7 +372,7 @@ abstract class LedgerContract {
   }
 
   /** Three jobs and two scores in the ledger {@code a}, with their files in {@code shop}. */
-  private void fileSeason() throws Exception {
+  void fileSeason() throws Exception {
     Path shop = Files.createDirectories(folder.resolve("shop"));
     try (Ledger ledger = Ledger.open(url("a"))) {
       for (int i = 1; i <= 2; i++) {
@@ -388,7 +422,7 @@ abstract class LedgerContract {
     Files.writeString(shop.resolve(score.scoreId() + ".score.json"), json);
   }
 
-  private static String dump(Ledger ledger) throws IOException {
+  static String dump(Ledger ledger) throws IOException {
     StringWriter text = new StringWriter();
     ledger.dump(text);
     return text.toString();

@@ -8,6 +8,7 @@ import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.util.List;
 import java.util.Optional;
 import java.util.TreeSet;
 import org.junit.jupiter.api.AfterEach;
@@ -65,6 +66,17 @@ class PostgresLedgerTest extends LedgerContract {
     assertThatThrownBy(() -> Ledger.open("jdbc:postgresql://127.0.0.1:1/none?user=nobody"))
         .isInstanceOf(InputException.class)
         .hasMessageContaining("can't be reached");
+  }
+
+  @Test
+  void dump_ofTheSameFiles_isThatOfSqlite() throws Exception {
+    fileSeason();
+    try (Ledger here = Ledger.open(url("a"));
+        Ledger there = Ledger.open(folder.resolve("a.db").toString())) {
+      new LedgerRebuild(there, List.of(folder.resolve("shop"))).run();
+      here.calibrations().forEach(there::calibrate);
+      assertThat(dump(there)).isEqualTo(dump(here)).contains("AAAA-0001", "after new inks");
+    }
   }
 
   @Test
