@@ -143,9 +143,14 @@ final class DemoCommand implements Callable<Integer> {
       out.println("  " + sentence);
     }
     for (Trend trend : season.trends()) {
-      for (Trend.Alarm alarm : Comparison.alarms(trend)) {
-        out.println("  " + ComparisonText.name(trend.source()));
-        out.println("    " + ComparisonText.alarm(alarm));
+      List<Trend.Alarm> alarms = Comparison.alarms(trend);
+      if (!alarms.isEmpty()) {
+        out.printf(
+            "  %s: drift alarms %d, the first on %s, %s%n",
+            ComparisonText.name(trend.source()),
+            alarms.size(),
+            ComparisonText.day(alarms.get(0).time()),
+            alarms.get(0).word());
       }
     }
     out.println();

@@ -319,8 +319,7 @@ public final class ComparisonText {
         + ".";
   }
 
-  /** One alarm: when, at which proof, where to. */
-  public static String alarm(Trend.Alarm alarm) {
+  private static String alarm(Trend.Alarm alarm) {
     return String.format(
         Locale.ROOT,
         "ALARM %s, proof %s: %s; the average Δ%s is %s, the limit %s%s.",
@@ -335,7 +334,7 @@ public final class ComparisonText {
   }
 
   /** The date in UTC. */
-  static String day(Instant time) {
+  public static String day(Instant time) {
     return DAY.format(time);
   }
 

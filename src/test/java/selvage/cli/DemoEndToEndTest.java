@@ -30,7 +30,7 @@ class DemoEndToEndTest {
     assertThat(out.toString())
         .contains("The good proof", ": PASS", "The bad proof", ": FAIL")
         .contains("let the bad proof through")
-        .contains("INVENTED season", "150 proofs", "Escapes", "ALARM")
+        .contains("INVENTED season", "150 proofs", "Escapes", "drift alarms")
         .contains("SIMULATED", "do not replace")
         .contains(target.resolve("proof.pdf").toString());
     try (Stream<Path> files = Files.list(target)) {
