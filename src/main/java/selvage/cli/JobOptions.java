@@ -1,7 +1,6 @@
 package selvage.cli;
 
 import java.nio.file.Path;
-import java.util.List;
 import selvage.cli.Declaration.Value;
 import selvage.separation.ContentLimits;
 import selvage.survey.AreaKind;
@@ -10,23 +9,14 @@ import selvage.workflow.SurveyJob;
 /** The options of the commands that read a job. */
 final class JobOptions {
   final Value<Path> job;
-  final Value<String> condition;
+  final ReadingOptions reading;
   final Value<String> pages;
-  final Value<Double> dpi;
   final Value<AreaKind> area;
-  final Value<List<Path>> spots;
   final OutputOptions output;
 
   JobOptions(Declaration declaration) {
     job = declaration.parameter(0, Path.class, "JOB", null, "The job: a PDF, TIFF or JPEG file.");
-    condition =
-        declaration.option(
-            String.class,
-            "NAME|FILE",
-            null,
-            "Reference printing condition: a built-in name, an ICC output profile, or a CGATS"
-                + " characterization file. Default: the job's output intent, else FOGRA39.",
-            "--condition");
+    reading = new ReadingOptions(declaration);
     pages =
         declaration.option(
             String.class,
@@ -34,13 +24,6 @@ final class JobOptions {
             null,
             "Pages to take, for example 1-3,7. Default: all.",
             "--pages");
-    dpi =
-        declaration.option(
-            Double.class,
-            "N",
-            "150",
-            "Samples an inch, 18 to 1200. Default: ${DEFAULT-VALUE}.",
-            "--dpi");
     area =
         declaration.option(
             AreaKind.class,
@@ -48,13 +31,6 @@ final class JobOptions {
             "trim",
             "What is counted: trim, bleed or media. Default: ${DEFAULT-VALUE}.",
             "--area");
-    spots =
-        declaration.options(
-            Path.class,
-            "FILE",
-            "Spot colour library (CGATS). May be given several times; the first that has a"
-                + " colour counts.",
-            "--spots");
     output = new OutputOptions(declaration);
   }
 
@@ -67,11 +43,11 @@ final class JobOptions {
   SurveyJob.Request request(Path planes, Path preview) {
     return new SurveyJob.Request(
         job.get(),
-        condition.get(),
+        reading.condition.get(),
         pages.get(),
-        dpi.get(),
+        reading.dpi.get(),
         area.get(),
-        spots.get(),
+        reading.spots.get(),
         planes,
         preview,
         ContentLimits.USUAL);

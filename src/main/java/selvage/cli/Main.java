@@ -27,7 +27,9 @@ public final class Main {
     commands.put("score", () -> new ScoreCommand().spec());
     commands.put("compare", () -> new CompareCommand().spec());
     commands.put("ledger", () -> new LedgerCommand().spec());
+    commands.put("watch", () -> new WatchCommand().spec());
     commands.put("demo", () -> new DemoCommand().spec());
+    commands.put(WatchWorkerCommand.NAME, () -> new WatchWorkerCommand().spec());
     return commands;
   }
 
@@ -75,6 +77,7 @@ public final class Main {
   private static CommandLine root() {
     CommandLine root = new CommandLine(rootSpec());
     COMMANDS.forEach((name, supplier) -> root.addSubcommand(name, supplier.get()));
+    root.getSubcommands().get(WatchWorkerCommand.NAME).getCommandSpec().usageMessage().hidden(true);
     root.setExecutionStrategy(
         parsed -> {
           if (CommandLine.printHelpIfRequested(parsed)) {

@@ -1,15 +1,11 @@
 package selvage.workflow;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.InterruptedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -114,7 +110,7 @@ public final class SurveyJob {
     }
     Map<String, SpotInk> library = new HashMap<>();
     List<Finding> findings = new ArrayList<>();
-    FutureTask<String> digest = new FutureTask<>(() -> sha256(request.job()));
+    FutureTask<String> digest = new FutureTask<>(() -> FileDigest.sha256(request.job()));
     for (Path file : request.spotLibraries()) {
       SpotLibrary read = SpotLibrary.read(file);
       read.inks().forEach(library::putIfAbsent);
@@ -286,20 +282,6 @@ public final class SurveyJob {
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new InterruptedIOException("interrupted while taking the job's digest");
-    }
-  }
-
-  private static String sha256(Path file) throws IOException {
-    try (InputStream in = Files.newInputStream(file)) {
-      MessageDigest digest = MessageDigest.getInstance("SHA-256");
-      byte[] buffer = new byte[1 << 16];
-      int n;
-      while ((n = in.read(buffer)) > 0) {
-        digest.update(buffer, 0, n);
-      }
-      return HexFormat.of().formatHex(digest.digest());
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
     }
   }
 }

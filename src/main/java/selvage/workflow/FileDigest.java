@@ -1,0 +1,33 @@
+package selvage.workflow;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+
+/** The SHA-256 digest (FIPS 180-4) of a file. */
+public final class FileDigest {
+  private FileDigest() {}
+
+  /**
+   * Takes a file's digest.
+   *
+   * @return 64 hexadecimal digits
+   */
+  public static String sha256(Path file) throws IOException {
+    try (InputStream in = Files.newInputStream(file)) {
+      MessageDigest digest = MessageDigest.getInstance("SHA-256");
+      byte[] buffer = new byte[1 << 16];
+      int n;
+      while ((n = in.read(buffer)) > 0) {
+        digest.update(buffer, 0, n);
+      }
+      return HexFormat.of().formatHex(digest.digest());
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+  }
+}
