@@ -305,19 +305,26 @@ final class Job implements AutoCloseable {
    * @throws IOException where they can't: then the job is not at fault
    */
   void checkFolders() throws IOException {
-    byte[] block = new byte[1 << 16];
     for (Path folder : List.of(places.outgoing(), places.refused())) {
-      Path stage = claim.stage(folder);
-      Files.createDirectories(stage);
-      Path probe = stage.resolve("probe");
-      try (OutputStream out = Files.newOutputStream(probe)) {
-        long bytes = Math.max(PROBE_BYTES, 2 * claim.bytes());
-        for (long written = 0; written < bytes; written += block.length) {
-          out.write(block);
-        }
-      } finally {
-        Files.deleteIfExists(probe);
+      try {
+        probe(claim.stage(folder));
+      } catch (IOException e) {
+        throw new IOException(folder + " can't take a proof: " + e.getMessage(), e);
       }
+    }
+  }
+
+  private void probe(Path stage) throws IOException {
+    Files.createDirectories(stage);
+    Path probe = stage.resolve("probe");
+    byte[] block = new byte[1 << 16];
+    try (OutputStream out = Files.newOutputStream(probe)) {
+      long bytes = Math.max(PROBE_BYTES, 2 * claim.bytes());
+      for (long written = 0; written < bytes; written += block.length) {
+        out.write(block);
+      }
+    } finally {
+      Files.deleteIfExists(probe);
     }
   }
 
