@@ -24,7 +24,11 @@ final class Arrivals {
   private static final int DEEPEST = 32;
 
   /** What was seen of a file, and since when. */
-  private record Seen(long bytes, FileTime modified, long sinceNanos, long order) {
+  private record Seen(long bytes, FileTime modified, long sinceNanos, long order, boolean isWhole) {
+    Seen whole() {
+      return new Seen(bytes, modified, sinceNanos, order, true);
+    }
+
     boolean isOf(BasicFileAttributes now) {
       return bytes == now.size() && modified.equals(now.lastModifiedTime());
     }
@@ -69,9 +73,9 @@ final class Arrivals {
           @Override
           public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
             if (attributes.isRegularFile() && !WholeFile.isPassedOver(file)) {
-              Seen known = known(file, attributes, nowNanos);
+              Seen known = lookedInto(file, known(file, attributes, nowNanos), nowNanos);
               now.put(file, known);
-              if (isComplete(file, known, nowNanos)) {
+              if (isComplete(known, nowNanos)) {
                 complete.add(arrival(root, file, known));
               }
             }
@@ -113,20 +117,30 @@ final class Arrivals {
             attributes.size(),
             attributes.lastModifiedTime(),
             nowNanos,
-            before == null ? nextOrder++ : before.order());
+            before == null ? nextOrder++ : before.order(),
+            false);
   }
 
-  private boolean isComplete(Path file, Seen known, long nowNanos) {
-    Duration steady = Duration.ofNanos(nowNanos - known.sinceNanos());
-    if (steady.compareTo(settle) < 0) {
-      return false;
+  private static Duration steady(Seen known, long nowNanos) {
+    return Duration.ofNanos(nowNanos - known.sinceNanos());
+  }
+
+  /** A file's end is read once, when it has been steady for long enough. */
+  private Seen lookedInto(Path file, Seen known, long nowNanos) {
+    if (known.isWhole() || steady(known, nowNanos).compareTo(settle) < 0) {
+      return known;
     }
     try {
-      return steady.compareTo(settle.plus(WatchSettings.PATIENCE)) >= 0
-          || WholeFile.of(file) == WholeFile.Look.WHOLE;
+      return WholeFile.of(file) == WholeFile.Look.WHOLE ? known.whole() : known;
     } catch (IOException e) {
-      return false;
+      return known;
     }
+  }
+
+  private boolean isComplete(Seen known, long nowNanos) {
+    Duration steady = steady(known, nowNanos);
+    return steady.compareTo(settle) >= 0
+        && (known.isWhole() || steady.compareTo(settle.plus(WatchSettings.PATIENCE)) >= 0);
   }
 
   private Arrival arrival(Path root, Path file, Seen known) {

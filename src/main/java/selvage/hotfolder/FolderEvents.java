@@ -16,6 +16,9 @@ import java.util.concurrent.TimeUnit;
  * shares): the wait ends by itself then, and a look follows in any case.
  */
 final class FolderEvents implements AutoCloseable {
+  /** Many files come at once; one look is enough for them. */
+  private static final long GATHER_MILLIS = 100;
+
   private final WatchService service;
 
   private FolderEvents(WatchService service) {
@@ -48,6 +51,9 @@ final class FolderEvents implements AutoCloseable {
     }
     try {
       WatchKey key = service.poll(most.toMillis(), TimeUnit.MILLISECONDS);
+      if (key != null) {
+        Thread.sleep(GATHER_MILLIS);
+      }
       while (key != null) {
         key.pollEvents();
         key.reset();

@@ -34,7 +34,7 @@ final class HotFolderFixture {
             List.of(),
             List.of(new StripLabel.Item("Proofing system", "Proofer 1"))),
         "iso-12647-7-2016",
-        Duration.ofSeconds(120),
+        Duration.ofMinutes(2),
         Optional.empty());
   }
 
