@@ -16,12 +16,14 @@ import selvage.strip.StripLabel;
 
 class SettingsFileTest {
   private static final String FOLDER =
-      "[[folder]]\n"
-          + "name = \"house\"\n"
-          + "incoming = \"in\"\n"
-          + "outgoing = \"out\"\n"
-          + "refused = \"refused\"\n"
-          + "done = \"done\"\n";
+      """
+      [[folder]]
+      name = "house"
+      incoming = "in"
+      outgoing = "out"
+      refused = "refused"
+      done = "done"
+      """;
 
   @TempDir Path root;
 
