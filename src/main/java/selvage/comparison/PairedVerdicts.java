@@ -32,7 +32,8 @@ public record PairedVerdicts(int bothPass, int escapes, int falseAlarms, int bot
    * @return 1 where the strips never differ
    */
   public double exactP() {
-    return escapes == falseAlarms ? 1 : Math.min(1, 2 * lowerTail());
+    int fewer = Math.min(escapes, falseAlarms);
+    return escapes == falseAlarms ? 1 : Math.min(1, 2 * (below(fewer) + seen()));
   }
 
   /**
@@ -43,12 +44,22 @@ public record PairedVerdicts(int bothPass, int escapes, int falseAlarms, int bot
     if (escapes + falseAlarms == 0) {
       return 1;
     }
-    double seen = discordant().probability(escapes);
-    return escapes == falseAlarms ? 1 - seen / 2 : 2 * lowerTail() - seen;
+    int fewer = Math.min(escapes, falseAlarms);
+    return escapes == falseAlarms ? 1 - seen() / 2 : Math.min(1, 2 * below(fewer) + seen());
   }
 
-  private double lowerTail() {
-    return discordant().cumulativeProbability(Math.min(escapes, falseAlarms));
+  private double seen() {
+    return discordant().probability(escapes);
+  }
+
+  /** Term by term: the library's cumulative function loses small tails to rounding. */
+  private double below(int count) {
+    BinomialDistribution discordant = discordant();
+    double sum = 0;
+    for (int i = 0; i < count; i++) {
+      sum += discordant.probability(i);
+    }
+    return sum;
   }
 
   private BinomialDistribution discordant() {

@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.StringWriter;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -20,6 +21,7 @@ import java.util.Optional;
 import selvage.color.ReferenceCondition;
 import selvage.comparison.Comparison;
 import selvage.comparison.ComparisonBuilder;
+import selvage.comparison.Ewma;
 import selvage.finding.InputException;
 import selvage.ledger.Calibration;
 import selvage.ledger.HandStamped;
@@ -88,10 +90,7 @@ final class DemoSeason {
             }
           });
       return ComparisonBuilder.of(
-          ledger,
-          ScoreFilter.ALL,
-          selvage.comparison.Ewma.USUAL,
-          ComparisonBuilder.BASELINE_PROOFS);
+          ledger, ScoreFilter.ALL, Ewma.USUAL, ComparisonBuilder.BASELINE_PROOFS);
     }
   }
 
@@ -175,7 +174,7 @@ final class DemoSeason {
     try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
       ScoreJson.write(List.of(score), Optional.empty(), Optional.of(record), json);
     } catch (IOException e) {
-      throw new java.io.UncheckedIOException(e);
+      throw new UncheckedIOException(e);
     }
     return text.toString();
   }

@@ -12,6 +12,8 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import selvage.measurement.StripFixture;
+import selvage.strip.StripsJson;
 
 /** The jar as the build makes it, and the archive of classes beside it; run after packaging. */
 @Timeout(120)
@@ -48,6 +50,33 @@ class SelvageJarCheck {
     assertThat(read.status()).isEqualTo(ExitStatus.DONE);
     assertThat(read.err()).isEmpty();
     assertThat(read.out()).contains("Nothing to compare");
+  }
+
+  /** Its libraries would cost every start that needs none of them. */
+  @Test
+  void start_withoutALedger_loadsNothingOfIt() throws Exception {
+    Path strips = folder.resolve("flyer.strips.json");
+    Files.writeString(
+        strips, StripsJson.write(StripFixture.file(StripFixture.strip("KM7T-90QA", 1)), List.of()));
+    JarRun jar = JarRun.of(JAR, folder);
+    String measured = folder.resolve("measured.txt").toString();
+    jar.run("rehearse", strips.toString(), "-o", measured);
+    Path log = folder.resolve("classes.log");
+
+    JarRun.Result scored =
+        jar.run(
+            Map.of(),
+            List.of(JarRun.ONE_PROCESS, "-Xlog:class+load:file=" + log),
+            "score",
+            strips.toString(),
+            measured);
+
+    assertThat(scored.status()).as(scored.out() + scored.err()).isEqualTo(ExitStatus.DONE);
+    assertThat(log)
+        .content()
+        .contains("selvage.score.Scoring ")
+        .doesNotContain(
+            "selvage.ledger.", "org.jdbi", "org.flywaydb", "org.sqlite", "org.postgresql");
   }
 
   /** Java refuses to run with {@code -Xshare:on} where it can't use the archive. */
