@@ -15,6 +15,9 @@ import selvage.survey.Census;
  * and submodular, so that the greedy choice reaches at least 1 − 1/e of the best (Nemhauser,
  * Wolsey, Fisher 1978 [nemhauser1978]); a flat mixture is preferred to a photograph's where it
  * loses at most {@value #FLAT_BONUS_PERCENT} % of a step's gain.
+ *
+ * <p>Most gains need not be summed: none grows as more is chosen, so that its last known value
+ * bounds it. What is found is what asking all candidates would find.
  */
 final class CoverageSearch {
   /** Up to this ΔE00 a patch stands for a colour. */
@@ -29,15 +32,21 @@ final class CoverageSearch {
   private static final float WORTH_AT_REACH = 0.9f;
 
   private static final int CANDIDATES_A_TASK = 64;
+
+  /** Sums in another order may differ by such a share. */
+  private static final double ROUNDING = 1e-6;
+
   private static final double FLAT_BONUS_PERCENT = 2;
   private static final double LEAST_GAIN = 1e-6;
   private static final int MOST_SWAPS = 100;
 
   private final Census census;
+  private final ColorCells cells;
   private final int[] rows;
+  private final boolean[] isFlat;
   private final int[][] points; // of each candidate: the cells in reach
   private final float[][] worths; // of each candidate: their utility, times weight
-  private final int cells;
+  private final double[] all; // of each candidate: no less than all its worth
 
   /**
    * Prepares a search.
@@ -48,14 +57,19 @@ final class CoverageSearch {
   CoverageSearch(Census census, ColorCells cells, int[] rows) {
     this.census = census;
     this.rows = rows;
-    this.cells = cells.size();
+    this.cells = cells;
     this.points = new int[rows.length][];
     this.worths = new float[rows.length][];
-    Parallel.each(rows.length, CANDIDATES_A_TASK, (from, to) -> look(cells, from, to));
+    this.all = new double[rows.length];
+    this.isFlat = new boolean[rows.length];
+    for (int candidate = 0; candidate < rows.length; candidate++) {
+      isFlat[candidate] = Candidates.isFlat(census, rows[candidate]);
+    }
+    Parallel.each(rows.length, CANDIDATES_A_TASK, this::look);
   }
 
   /** Lists the cells in reach of some candidates. */
-  private void look(ColorCells cells, int from, int to) {
+  private void look(int from, int to) {
     int[] inReach = new int[cells.size()];
     int[] near = new int[cells.size()];
     float[] worth = new float[cells.size()];
@@ -70,16 +84,19 @@ final class CoverageSearch {
       EvenSpace.place(l, a, b, place, 0);
       int found = cells.near(place, (REACH + SPREAD) / EvenSpace.leastQuotient(a, b), near);
       int size = 0;
+      double sum = 0;
       for (int i = 0; i < found; i++) {
         int cell = near[i];
         float utility = utility(cells.de00(cell, l, a, b, c), cells.radius(cell));
         if (utility > 0) {
           inReach[size] = cell;
-          worth[size++] = (float) (utility * cells.weight(cell) / cells.total());
+          worth[size] = (float) (utility * cells.weight(cell) / cells.total());
+          sum += worth[size++];
         }
       }
       points[candidate] = Arrays.copyOf(inReach, size);
       worths[candidate] = Arrays.copyOf(worth, size);
+      all[candidate] = sum * (1 + ROUNDING);
     }
   }
 
@@ -120,17 +137,22 @@ final class CoverageSearch {
   }
 
   private int best(State state, double least) {
+    double sure = Math.max(least, state.gainOfMostPromising());
     int best = -1;
     int bestFlat = -1;
     double most = least;
     double mostFlat = least;
     for (int candidate = 0; candidate < rows.length; candidate++) {
-      double gain = state.isChosen[candidate] ? 0 : state.gain(candidate);
+      double enough = isFlat[candidate] ? sure * (1 - FLAT_BONUS_PERCENT / 100) : sure;
+      if (state.isChosen[candidate] || state.bound[candidate] < enough) {
+        continue;
+      }
+      double gain = state.gain(candidate);
       if (gain > most) {
         most = gain;
         best = candidate;
       }
-      if (gain > mostFlat && Candidates.isFlat(census, rows[candidate])) {
+      if (gain > mostFlat && isFlat[candidate]) {
         mostFlat = gain;
         bestFlat = candidate;
       }
@@ -150,9 +172,10 @@ final class CoverageSearch {
   private final class State {
     private final List<Integer> chosen = new ArrayList<>();
     private final boolean[] isChosen = new boolean[rows.length];
-    private final float[] first = new float[cells];
-    private final float[] second = new float[cells];
-    private final int[] owner = new int[cells];
+    private final double[] bound = all.clone(); // of each candidate: no less than its gain
+    private final float[] first = new float[cells.size()];
+    private final float[] second = new float[cells.size()];
+    private final int[] owner = new int[cells.size()];
 
     void add(int candidate) {
       isChosen[candidate] = true;
@@ -175,6 +198,17 @@ final class CoverageSearch {
       }
     }
 
+    /** What the candidate would add that may add most; 0 where all are chosen. */
+    double gainOfMostPromising() {
+      int promising = -1;
+      for (int candidate = 0; candidate < rows.length; candidate++) {
+        if (!isChosen[candidate] && (promising < 0 || bound[candidate] > bound[promising])) {
+          promising = candidate;
+        }
+      }
+      return promising < 0 ? 0 : gain(promising);
+    }
+
     double gain(int candidate) {
       int[] in = points[candidate];
       float[] worth = worths[candidate];
@@ -183,23 +217,29 @@ final class CoverageSearch {
         float more = worth[i] - first[in[i]];
         gain += more > 0 ? more : 0;
       }
+      bound[candidate] = gain;
       return gain;
     }
 
     /** Makes the swap that gains most; false where none gains. */
     boolean swapBest(int fixed) {
       double[] loss = new double[chosen.size()];
-      for (int cell = 0; cell < cells; cell++) {
+      for (int cell = 0; cell < first.length; cell++) {
         if (first[cell] > 0) {
           loss[owner[cell]] += first[cell] - second[cell];
         }
       }
-      double most = LEAST_GAIN;
+      double leastLoss = Double.MAX_VALUE;
+      for (int place = fixed; place < loss.length; place++) {
+        leastLoss = Math.min(leastLoss, loss[place]);
+      }
+      leastLoss *= 1 - ROUNDING;
+      double better = LEAST_GAIN;
       int in = -1;
       int out = -1;
       double[] kept = new double[chosen.size()];
       for (int candidate = 0; candidate < rows.length; candidate++) {
-        if (isChosen[candidate]) {
+        if (isChosen[candidate] || all[candidate] - leastLoss <= better) {
           continue;
         }
         Arrays.fill(kept, 0);
@@ -215,14 +255,13 @@ final class CoverageSearch {
             kept[owner[cell]] += worth[i] - second[cell];
           }
         }
-        boolean flat = Candidates.isFlat(census, rows[candidate]);
         for (int place = fixed; place < chosen.size(); place++) {
-          double better = gain - loss[place] + kept[place];
-          if (!flat && Candidates.isFlat(census, rows[chosen.get(place)])) {
-            better -= FLAT_BONUS_PERCENT / 100 * loss[place];
+          double change = gain - loss[place] + kept[place];
+          if (!isFlat[candidate] && isFlat[chosen.get(place)]) {
+            change -= FLAT_BONUS_PERCENT / 100 * loss[place];
           }
-          if (better > most) {
-            most = better;
+          if (change > better) {
+            better = change;
             in = candidate;
             out = place;
           }

@@ -112,18 +112,25 @@ final class ForcedPatches {
     List<Integer> tints = new ArrayList<>();
     List<Integer> overprints = new ArrayList<>();
     double leastOverprint = LEAST_OVERPRINT_PERCENT / 100 * cells.total();
-    for (int row = 0; row < census.size(); row++) {
+    char[] tint = census.tints();
+    int width = census.colorants().size();
+    int size = census.size();
+    for (int row = 0; row < size; row++) {
+      int anySpot = 0;
+      for (int column : spots) {
+        anySpot |= tint[row * width + column];
+      }
+      if (anySpot == 0) {
+        continue;
+      }
       int spot = -1;
       int inks = 0;
       for (int s = 0; s < spots.length; s++) {
-        if (census.tint(row, spots[s]) > 0) {
+        if (tint[row * width + spots[s]] > 0) {
           inks++;
           spot = s;
           any[s] = any[s] < 0 ? row : any[s];
         }
-      }
-      if (spot < 0) {
-        continue;
       }
       boolean flat = Candidates.isFlat(census, row);
       if (inks > 1 || hasProcess(row)) {

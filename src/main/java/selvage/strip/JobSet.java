@@ -96,22 +96,8 @@ public record JobSet(
       ForcedPatches forced) {
     List<Lab> aims = rows.stream().map(row -> census.aim(row).lab()).toList();
     NearestPatches job = NearestPatches.of(census, cells, aims);
+    NearestPatches.Sums sums = job.sums();
     double inked = cells.total();
-    double within2 = 0;
-    double within3 = 0;
-    double distance = 0;
-    double[] represents = new double[rows.size()];
-    for (int row = 0; row < census.size(); row++) {
-      if (cells.cellOf(row) < 0) {
-        continue;
-      }
-      double samples = census.samples(row);
-      float de00 = job.de00(row);
-      within2 += de00 <= 2 ? samples : 0;
-      within3 += de00 <= 3 ? samples : 0;
-      distance += samples * de00;
-      represents[job.nearest(row)] += samples;
-    }
     List<JobPatch> patches = new ArrayList<>();
     for (int i = 0; i < rows.size(); i++) {
       int row = rows.get(i);
@@ -123,14 +109,14 @@ public record JobSet(
               forced.reason(row),
               Optional.empty(),
               census.areaPercent(row),
-              100 * represents[i] / inked));
+              100 * sums.samples(i) / inked));
     }
     return new JobSet(
         patches,
         new Coverage(
-            100 * within2 / inked,
-            100 * within3 / inked,
-            distance / inked,
+            100 * sums.within2() / inked,
+            100 * sums.within3() / inked,
+            sums.distance() / inked,
             WithinReach.percent(census, cells, standard, 3)),
         List.of(),
         forced.findings());

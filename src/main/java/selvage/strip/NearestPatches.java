@@ -1,5 +1,6 @@
 package selvage.strip;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import selvage.color.De00Kernel;
@@ -43,7 +44,7 @@ final class NearestPatches {
   private final float[] lab; // 4 a colour, chroma last
   private final float[] places;
   private final short[][] shortlists; // by cell: the colours that may be nearest
-  private final float[][] quotients; // by cell: ΔE00 over E of each of these
+  private final float[][] scales; // by cell: of each of these its place, and (ΔE00 / E)²
   private final int[] nearest;
   private final float[] distance;
 
@@ -62,7 +63,7 @@ final class NearestPatches {
       EvenSpace.place(lab[4 * i], lab[4 * i + 1], lab[4 * i + 2], places, 3 * i);
     }
     this.shortlists = new short[cells.size()][];
-    this.quotients = new float[cells.size()][];
+    this.scales = new float[cells.size()][];
     this.nearest = new int[census.size()];
     this.distance = new float[census.size()];
   }
@@ -111,13 +112,17 @@ final class NearestPatches {
         }
       }
       shortlists[cell] = Arrays.copyOf(list, kept);
-      quotients[cell] = new float[kept];
+      float[] scale = new float[4 * kept];
       for (int at = 0; at < kept; at++) {
         float distance = (float) Math.sqrt(even[list[at]]);
         float quotient = distance < 0.02f ? 1 : de00[list[at]] / distance;
-        quotients[cell][at] =
-            distance < TOO_NEAR ? Math.max(0.9f, Math.min(1.2f, quotient)) : quotient;
+        if (distance < TOO_NEAR) {
+          quotient = Math.max(0.9f, Math.min(1.2f, quotient));
+        }
+        System.arraycopy(places, 3 * list[at], scale, 4 * at, 3);
+        scale[4 * at + 3] = quotient * quotient;
       }
+      scales[cell] = scale;
     }
   }
 
@@ -133,14 +138,18 @@ final class NearestPatches {
         continue;
       }
       short[] asked = shortlists[cell];
-      float[] quotient = quotients[cell];
+      float[] scale = scales[cell];
       int best = 0;
-      for (int at = 0; at < asked.length; at++) {
-        float even = EvenSpace.squared(rowPlaces, 3 * row, places, 3 * asked[at]);
-        estimates[at] = quotient[at] * quotient[at] * even;
-        best = estimates[at] < estimates[best] ? at : best;
+      float least = Float.MAX_VALUE;
+      for (int at = 0; 4 * at < scale.length; at++) {
+        float squared = scale[4 * at + 3] * EvenSpace.squared(rowPlaces, 3 * row, scale, 4 * at);
+        estimates[at] = squared;
+        if (squared < least) {
+          least = squared;
+          best = at;
+        }
       }
-      float estimate = (float) Math.sqrt(estimates[best]);
+      float estimate = (float) Math.sqrt(least);
       nearest[row] = asked[best];
       distance[row] = estimate;
       float a = labs[3 * row + 1];
@@ -174,6 +183,57 @@ final class NearestPatches {
   private float de00(float l, float a, float b, float c, int color) {
     int i = 4 * color;
     return De00Kernel.de00(l, a, b, c, lab[i], lab[i + 1], lab[i + 2], lab[i + 3]);
+  }
+
+  /**
+   * What the rows come to.
+   *
+   * @param within2 samples within {@value #STRICT} of a colour
+   * @param within3 samples within {@value #REACH}
+   * @param distance Σ samples · ΔE00
+   * @param ofColors samples whose nearest a colour is, by colour
+   */
+  record Sums(double within2, double within3, double distance, List<Double> ofColors) {
+    Sums {
+      ofColors = List.copyOf(ofColors);
+    }
+
+    double samples(int color) {
+      return ofColors.get(color);
+    }
+  }
+
+  /** Sums up. */
+  Sums sums() {
+    RowParts parts = RowParts.of(nearest.length);
+    double[][] ofParts = new double[parts.count()][count + 3];
+    parts.each((part, from, to) -> sum(from, to, ofParts[part]));
+    double[] all = RowParts.added(ofParts);
+    List<Double> ofColors = new ArrayList<>();
+    for (int color = 0; color < count; color++) {
+      ofColors.add(all[color]);
+    }
+    return new Sums(all[count], all[count + 1], all[count + 2], ofColors);
+  }
+
+  /** Adds up some rows: by colour, then within 2, within 3, and the distances. */
+  private void sum(int from, int to, double[] sums) {
+    double within2 = 0;
+    double within3 = 0;
+    double distances = 0;
+    for (int row = from; row < to; row++) {
+      if (nearest[row] >= 0) {
+        double samples = census.samples(row);
+        float de00 = distance[row];
+        within2 += de00 <= STRICT ? samples : 0;
+        within3 += de00 <= REACH ? samples : 0;
+        distances += samples * de00;
+        sums[nearest[row]] += samples;
+      }
+    }
+    sums[count] = within2;
+    sums[count + 1] = within3;
+    sums[count + 2] = distances;
   }
 
   /** The index of the nearest colour of a row, the first of equals; -1 for paper. */

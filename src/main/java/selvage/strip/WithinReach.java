@@ -13,6 +13,7 @@ import selvage.survey.Census;
  */
 final class WithinReach {
   private static final int ROWS_A_TASK = 8192;
+  private static final int STRIDE = 7;
 
   private WithinReach() {}
 
@@ -23,8 +24,8 @@ final class WithinReach {
       Lab color = colors.get(i);
       EvenSpace.place((float) color.l(), (float) color.a(), (float) color.b(), places, 3 * i);
     }
-    float[][] near = new float[cells.size()][]; // L*, a*, b*, chroma of each colour in reach
-    float[] list = new float[4 * colors.size()];
+    float[][] near = new float[cells.size()][]; // of each colour in reach: colour, chroma, place
+    float[] list = new float[STRIDE * colors.size()];
     for (int cell = 0; cell < near.length; cell++) {
       float least = EvenSpace.leastQuotient(cells.lab(cell, 1), cells.lab(cell, 2));
       float most = reach / least + cells.radius(cell);
@@ -36,7 +37,8 @@ final class WithinReach {
           list[size + 1] = (float) color.a();
           list[size + 2] = (float) color.b();
           list[size + 3] = De00Kernel.chroma(list[size + 1], list[size + 2]);
-          size += 4;
+          System.arraycopy(places, 3 * i, list, size + 4, 3);
+          size += STRIDE;
         }
       }
       near[cell] = size == 0 ? null : Arrays.copyOf(list, size);
@@ -52,6 +54,7 @@ final class WithinReach {
   private static long count(
       Census census, ColorCells cells, float[][] near, float reach, int from, int to) {
     float[] labs = census.labs();
+    float[] places = cells.rowPlaces();
     long within = 0;
     for (int row = from; row < to; row++) {
       int cell = cells.cellOf(row);
@@ -63,9 +66,11 @@ final class WithinReach {
       float a = labs[3 * row + 1];
       float b = labs[3 * row + 2];
       float c = De00Kernel.chroma(a, b);
-      for (int i = 0; i < asked.length; i += 4) {
-        if (De00Kernel.de00(l, a, b, c, asked[i], asked[i + 1], asked[i + 2], asked[i + 3])
-            <= reach) {
+      float most = reach / EvenSpace.leastQuotient(a, b);
+      for (int i = 0; i < asked.length; i += STRIDE) {
+        if (EvenSpace.squared(places, 3 * row, asked, i + 4) <= most * most
+            && De00Kernel.de00(l, a, b, c, asked[i], asked[i + 1], asked[i + 2], asked[i + 3])
+                <= reach) {
           within += census.samples(row);
           break;
         }

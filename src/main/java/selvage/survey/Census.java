@@ -154,6 +154,14 @@ public final class Census {
     return tints[row * colorants.size() + colorant];
   }
 
+  /**
+   * The tints of all rows in {@link Tint} units, one a colorant, row by row. The array is the
+   * census's own, for loops over hundreds of thousands of rows; nobody may write to it.
+   */
+  public char[] tints() {
+    return tints;
+  }
+
   /** How many samples of the counted area a row covers. */
   public long samples(int row) {
     return samples[row];
