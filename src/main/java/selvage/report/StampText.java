@@ -40,17 +40,26 @@ public final class StampText {
     }
   }
 
+  private static String where(Strip.Place place) {
+    if (place.ownPage()) {
+      return "on a page of its own, page " + place.proofPage() + " of the proof";
+    }
+    return "at the "
+        + place.edge()
+        + " edge, "
+        + (place.mediaExtended() ? "sheet extended" : "in free space of the sheet");
+  }
+
   private static void write(Strip strip, PrintWriter out) {
     int job = strip.patches(PatchSet.JOB).size();
     int standard = strip.patches(PatchSet.STANDARD).size();
     long printed = strip.patches().stream().map(patch -> patch.box()).distinct().count();
     out.printf(
         Locale.ROOT,
-        "Page %d: strip %s at the %s edge, %s; %d job patches, %d standard patches, %d printed%n",
+        "Page %d: strip %s %s; %d job patches, %d standard patches, %d printed%n",
         strip.page(),
         strip.stripId(),
-        strip.place().edge(),
-        strip.place().mediaExtended() ? "sheet extended" : "in free space of the sheet",
+        where(strip.place()),
         job,
         standard,
         printed);

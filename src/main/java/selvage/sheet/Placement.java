@@ -93,6 +93,16 @@ record Placement(
         grown.ury() > old.ury() ? old.ury() : sheet.ury());
   }
 
+  /** By how much the sheet grows across the edge, in millimetres as displayed. */
+  double growthMm(PageFrame frame) {
+    return acrossMm(frame.displayed(media)) - acrossMm(frame.displayedMedia());
+  }
+
+  /** The side of a sheet, as displayed, that is across the edge. */
+  double acrossMm(Rectangle sheet) {
+    return edge.isUpright() ? sheet.width() : sheet.height();
+  }
+
   /** By how much the sheet grows, in square millimetres as displayed. */
   double addedArea(PageFrame frame) {
     Rectangle before = frame.displayedMedia();

@@ -6,8 +6,10 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.DoubleFunction;
 import org.apache.pdfbox.cos.COSArray;
 import org.apache.pdfbox.cos.COSBase;
 import org.apache.pdfbox.cos.COSDictionary;
@@ -35,6 +37,8 @@ public final class ProofDocument implements AutoCloseable {
   private final boolean isPdfX;
   private SpotDefinitions ofAllPages;
   private final List<Finding> findings = new ArrayList<>();
+  private int stampedLast;
+  private int ownPages;
 
   private ProofDocument(PDDocument document, StripFont font) {
     this.document = document;
@@ -97,9 +101,9 @@ public final class ProofDocument implements AutoCloseable {
   }
 
   /**
-   * Puts a strip on a page.
+   * Puts a strip on a page, or where the sheet would grow too far on a page of its own behind it.
    *
-   * @param page counted from 1
+   * @param page of the job, counted from 1, behind that of the call before
    * @param inks what is known of the job's spots, for those that the page leaves undefined
    * @param edge the edge of the page as displayed; empty for the one that costs least
    * @param occupancy where the page bears no ink
@@ -112,30 +116,69 @@ public final class ProofDocument implements AutoCloseable {
       Optional<Edge> edge,
       InkOccupancy occupancy)
       throws IOException {
-    PDPage target = document.getPage(page - 1);
+    if (page <= stampedLast) {
+      throw new IllegalArgumentException("page " + page + " after page " + stampedLast);
+    }
+    stampedLast = page;
+    int index = page - 1 + ownPages;
+    PDPage target = document.getPage(index);
     PageFrame frame = PageFrame.of(target);
-    StripPlacer placer =
-        new StripPlacer(
-            frame,
-            occupancy,
-            length -> StripLayout.of(content, reader, length, font),
-            StripLayout.shortestMm(reader));
+    DoubleFunction<StripLayout> layouts = length -> StripLayout.of(content, reader, length, font);
+    double shortestMm = StripLayout.shortestMm(reader);
+    StripPlacer placer = new StripPlacer(frame, occupancy, layouts, shortestMm);
     Placement place = placer.place(edge);
+    Optional<OwnPage> own = Optional.empty();
+    List<Finding> doubts = new ArrayList<>();
+    if (placer.growsTooFar(place) && OwnPage.canFollow(document, target, index)) {
+      doubts.add(onItsOwn(page, index + 2, place.growthMm(frame), placer.mostGrowthMm(place)));
+      own = Optional.of(OwnPage.like(target, edge, layouts, shortestMm));
+      place = own.get().place();
+    }
     SpotDefinitions ofPage = SpotDefinitions.of(List.of(target));
     PatchColors colors = new PatchColors(document, spot -> definition(ofPage, spot), inks);
     PDFormXObject form =
-        StripForm.of(document, place.layout(), colors, font, hasDefaultCmyk(target));
-    PageStamper stamper = new PageStamper(document, target, page);
-    stamper.stamp(frame, place, form, isPdfX);
-    List<Finding> doubts = new ArrayList<>(colors.findings());
-    doubts.addAll(stamper.findings());
+        StripForm.of(
+            document, place.layout(), colors, font, own.isEmpty() && hasDefaultCmyk(target));
+    doubts.addAll(colors.findings());
+    if (own.isPresent()) {
+      form.setMatrix(place.stripToUser());
+      StripPage.paint(document, own.get().page(), form);
+      document.getPages().insertAfter(own.get().page(), target);
+      ownPages++;
+    } else {
+      PageStamper stamper = new PageStamper(document, target, page);
+      stamper.stamp(frame, place, form, isPdfX);
+      doubts.addAll(stamper.findings());
+    }
     Rectangle box = place.box();
     return new StampedStrip(
         place.layout(),
         new Strip.Place(
-            place.edge().word(), place.extended(), box.llx(), box.lly(), box.width(), box.height()),
+            place.edge().word(),
+            place.extended(),
+            box.llx(),
+            box.lly(),
+            box.width(),
+            box.height(),
+            page + ownPages,
+            own.isPresent()),
         place.edge().isUpright(),
         doubts);
+  }
+
+  private static Finding onItsOwn(int page, int proofPage, double growthMm, double mostMm) {
+    return Finding.warning(
+        "strip-on-own-page",
+        String.format(
+            Locale.ROOT,
+            "page %d: its strip would make the sheet grow by %.0f mm, more than the %.0f mm that a"
+                + " sheet of this size may; it lies on a page of its own, page %d of the proof, and"
+                + " the job's page is as it was. Print both in one run with the same settings, or"
+                + " take fewer patches",
+            page,
+            growthMm,
+            mostMm,
+            proofPage));
   }
 
   private static boolean hasDefaultCmyk(PDPage page) {

@@ -32,6 +32,18 @@ final class StripPlacer {
    */
   private static final double STEP_MM = 12.7;
 
+  /** So much a sheet may grow on one side, whatever its size (house rule). */
+  private static final double MOST_GROWTH_MM = 120;
+
+  /** A large sheet may grow by this share of its side (house rule). */
+  private static final double MOST_SHARE = 0.25;
+
+  /**
+   * A sheet may always grow by the area of A5 (ISO 216), in square millimetres: a small page needs
+   * that for an ordinary strip (house rule).
+   */
+  private static final double ORDINARY_AREA_MM2 = 148 * 210;
+
   private static final double UPRIGHT_COST = 1.1;
   private static final double ROUNDING_MM = 1e-6;
 
@@ -58,7 +70,7 @@ final class StripPlacer {
   }
 
   /**
-   * Finds the place.
+   * Finds the place, where there is a choice one that does not make the sheet grow too far.
    *
    * @param wanted the edge to take; any where empty
    */
@@ -73,8 +85,22 @@ final class StripPlacer {
     }
     return edges.stream()
         .map(this::beyond)
-        .min(Comparator.comparing(Placement::widened).thenComparingDouble(this::cost))
+        .min(
+            Comparator.comparing(this::growsTooFar)
+                .thenComparing(Placement::widened)
+                .thenComparingDouble(this::cost))
         .orElseThrow();
+  }
+
+  /** Whether the sheet would become larger than a print shop accepts. */
+  boolean growsTooFar(Placement place) {
+    return place.growthMm(frame) > mostGrowthMm(place)
+        && place.addedArea(frame) > ORDINARY_AREA_MM2;
+  }
+
+  /** By how much a sheet of this size may grow at this place's edge, in millimetres. */
+  double mostGrowthMm(Placement place) {
+    return Math.max(MOST_GROWTH_MM, MOST_SHARE * place.acrossMm(frame.displayedMedia()));
   }
 
   /** Square millimetres that are added; rows that stand upright cost a little more to read. */

@@ -3,20 +3,16 @@ package selvage.sheet;
 import java.awt.geom.AffineTransform;
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import org.apache.pdfbox.cos.COSDictionary;
 import org.apache.pdfbox.cos.COSName;
-import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdfwriter.compress.CompressParameters;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
-import org.apache.pdfbox.pdmodel.PDResources;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
-import org.apache.pdfbox.pdmodel.common.PDStream;
 import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
 import selvage.color.SpotInk;
 import selvage.finding.InputException;
@@ -75,17 +71,8 @@ public final class StripsAlone implements AutoCloseable {
     PDRectangle box =
         new PDRectangle(
             (float) (layout.widthMm() * PT_PER_MM), (float) (layout.heightMm() * PT_PER_MM));
-    PDPage page = new PDPage(box);
-    page.setTrimBox(box);
-    page.setBleedBox(box);
-    PDResources resources = new PDResources();
-    resources.put(COSName.getPDFName("ControlStrip"), form);
-    page.setResources(resources);
-    COSStream content = document.getDocument().createCOSStream();
-    try (OutputStream out = content.createOutputStream()) {
-      out.write("q /ControlStrip Do Q\n".getBytes(StandardCharsets.US_ASCII));
-    }
-    page.setContents(new PDStream(content));
+    PDPage page = StripPage.blank(box);
+    StripPage.paint(document, page, form);
     document.addPage(page);
   }
 

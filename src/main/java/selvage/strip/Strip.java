@@ -30,7 +30,9 @@ public record Strip(
    * @param edge {@code top}, {@code right}, {@code bottom} or {@code left} of the page as displayed
    * @param mediaExtended whether the media was grown for it
    * @param xPt left edge of the strip's box in the page's default user space (unrotated), in user
-   *     space units
+   *     space units; the page is the one that bears the strip
+   * @param proofPage the page of the proof that bears the strip, counted from 1
+   * @param ownPage whether that page bears nothing else and follows the job's page
    */
   public record Place(
       String edge,
@@ -38,7 +40,15 @@ public record Strip(
       double xPt,
       double yPt,
       double widthPt,
-      double heightPt) {}
+      double heightPt,
+      int proofPage,
+      boolean ownPage) {
+    public Place {
+      if (proofPage < 1 || (ownPage && mediaExtended)) {
+        throw new IllegalArgumentException("strip on page " + proofPage + " of the proof");
+      }
+    }
+  }
 
   /**
    * The instrument's geometry, as far as a result needs it.

@@ -115,6 +115,8 @@ public final class StripsJson {
     json.writeStringField("edge", place.edge());
     json.writeBooleanField("media_extended", place.mediaExtended());
     writeNumbers(json, "box_pt", 4, place.xPt(), place.yPt(), place.widthPt(), place.heightPt());
+    json.writeNumberField("proof_page", place.proofPage());
+    json.writeBooleanField("own_page", place.ownPage());
     json.writeEndObject();
     json.writeObjectFieldStart("reader");
     json.writeStringField("name", strip.reader().name());
@@ -264,8 +266,7 @@ public final class StripsJson {
   }
 
   private static Strip strip(JsonFields fields) throws InputException {
-    JsonFields place = fields.object("place");
-    double[] box = place.numbers("box_pt", 4);
+    int page = fields.whole("page", 1);
     JsonFields reader = fields.object("reader");
     List<Patch> patches = new ArrayList<>();
     Set<String> ids = new HashSet<>();
@@ -282,10 +283,9 @@ public final class StripsJson {
     JsonFields coverage = fields.object("coverage");
     return new Strip(
         fields.text("strip_id"),
-        fields.whole("page", 1),
+        page,
         fields.longNumber("seed"),
-        new Strip.Place(
-            place.text("edge"), place.flag("media_extended"), box[0], box[1], box[2], box[3]),
+        place(fields.object("place"), page),
         new Strip.Reader(reader.text("name"), reader.number("aperture_mm", 0, 1000)),
         patches,
         new Coverage(
@@ -294,6 +294,25 @@ public final class StripsJson {
             coverage.number("mean_de00", 0, 1000),
             coverage.number("standard_within_de00_3", 0, 100.001)),
         pages(fields));
+  }
+
+  /** A place; without the fields for a page of its own, as files had none, it is on the job's. */
+  private static Strip.Place place(JsonFields place, int page) throws InputException {
+    boolean extended = place.flag("media_extended");
+    boolean own = place.node().has("own_page") && place.flag("own_page");
+    if (own && extended) {
+      throw place.complaint("own_page", "false where the media was extended");
+    }
+    double[] box = place.numbers("box_pt", 4);
+    return new Strip.Place(
+        place.text("edge"),
+        extended,
+        box[0],
+        box[1],
+        box[2],
+        box[3],
+        place.node().has("proof_page") ? place.whole("proof_page", 1) : page,
+        own);
   }
 
   private static List<PageShare> pages(JsonFields fields) throws InputException {

@@ -39,8 +39,8 @@ import selvage.survey.JobSurvey;
 import selvage.survey.PageSurvey;
 
 /**
- * Stamps a surveyed job: chooses patches, lays out a strip a page, puts it on the sheet, and writes
- * the proof with its strip files.
+ * Stamps a surveyed job: chooses patches, lays out a strip a page, puts it on the sheet or on a
+ * page of its own, and writes the proof with its strip files.
  */
 public final class StampJob {
   /** ΔE*ab below which neighbours of a scanned row may run together (common practice). */

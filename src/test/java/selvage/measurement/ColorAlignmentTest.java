@@ -42,7 +42,7 @@ class ColorAlignmentTest {
             "KM7T-90QA",
             1,
             1,
-            new Strip.Place("bottom", true, 0, 0, 600, 60),
+            new Strip.Place("bottom", true, 0, 0, 600, 60, 1, false),
             new Strip.Reader("xy-table", 4.5),
             patches,
             new Coverage(90, 95, 0.5, 40),

@@ -187,7 +187,7 @@ class RehearsedReadingsTest {
         "TEST-0001",
         1,
         1,
-        new Strip.Place("bottom", true, 0, 0, 600, 60),
+        new Strip.Place("bottom", true, 0, 0, 600, 60, 1, false),
         new Strip.Reader("handheld-scan", 4.5),
         placed,
         new Coverage(90, 95, 0.5, 40),

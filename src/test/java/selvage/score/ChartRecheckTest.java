@@ -115,7 +115,7 @@ class ChartRecheckTest {
             "KM7T-90QA",
             1,
             1,
-            new Strip.Place("bottom", true, 0, 0, 600, 60),
+            new Strip.Place("bottom", true, 0, 0, 600, 60, 1, false),
             new Strip.Reader("xy-table", 4.5),
             patches,
             new Coverage(0, 0, 0, 0),

@@ -50,6 +50,12 @@ final class JobPdf {
     return this;
   }
 
+  /** Lets the last page stand once more in the page tree, the same object. */
+  JobPdf pageAgain() {
+    pages.add(pages.get(pages.size() - 1));
+    return this;
+  }
+
   byte[] bytes() {
     objects.set(0, "<< /Type /Catalog /Pages 2 0 R" + catalogEntries + " >>");
     StringBuilder kids = new StringBuilder();

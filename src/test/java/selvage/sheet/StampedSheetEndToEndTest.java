@@ -3,6 +3,7 @@ package selvage.sheet;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.InputStream;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.apache.pdfbox.Loader;
@@ -15,6 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import selvage.strip.Strip;
 
 /** Stamped sheets, read back from an independent renderer's planes. */
 class StampedSheetEndToEndTest {
@@ -280,6 +282,89 @@ class StampedSheetEndToEndTest {
             Optional.empty(),
             InkOccupancy.UNKNOWN);
     assertThat(sheet.findings).anyMatch(finding -> finding.code().equals("sheet-widened"));
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "0, 1, 250, 900, BOTTOM, 250, 900",
+    "0, 1, 250, 900, TOP, 250, 900",
+    "90, 0.5, 1800, 500, BOTTOM, 500, 1800",
+    "270, 1, 250, 900, RIGHT, 900, 250",
+    "180, 1, 900, 250, LEFT, 900, 250"
+  })
+  void stamp_sheetThatWouldGrowTooFar_putsTheStripOnAPageOfItsOwn(
+      int rotate, double unit, int width, int height, Edge edge, int ownWidth, int ownHeight)
+      throws Exception {
+    JobPdf pdf =
+        new JobPdf()
+            .page(
+                "/MediaBox [0 0 %d %d] /Rotate %d /UserUnit %s "
+                        .formatted(width, height, rotate, unit)
+                    + JobPdf.SPOTS,
+                CONTENT)
+            .page("/MediaBox [0 0 300 300]", "1 0 0 0 k 0 0 9 9 re f");
+    StampedSheet sheet = ofManyColors(pdf, Optional.of(edge));
+    assertThat(sheet.strip.place().ownPage()).isTrue();
+    assertThat(sheet.strip.place().proofPage()).isEqualTo(2);
+    assertThat(sheet.strip.place().mediaExtended()).isFalse();
+    assertThat(sheet.strip.place().edge()).isEqualTo(edge.word());
+    assertThat(sheet.findings).anyMatch(one -> one.code().equals("strip-on-own-page"));
+    try (PDDocument before = Loader.loadPDF(sheet.job.toFile());
+        PDDocument after = Loader.loadPDF(sheet.proof.toFile())) {
+      assertThat(after.getNumberOfPages()).isEqualTo(3);
+      assertThat(after.getPage(2).getMediaBox().getWidth()).isEqualTo(300);
+      PDPage own = after.getPage(1);
+      assertThat(own.getRotation()).isZero();
+      // never smaller than the page as displayed
+      assertThat(own.getMediaBox().getWidth()).isGreaterThanOrEqualTo(ownWidth);
+      assertThat(own.getMediaBox().getHeight()).isGreaterThanOrEqualTo(ownHeight);
+      Strip.Place place = sheet.strip.place();
+      assertThat(place.xPt()).isNotNegative();
+      assertThat(place.yPt()).isNotNegative();
+      assertThat(place.xPt() + place.widthPt())
+          .isLessThanOrEqualTo(own.getMediaBox().getWidth() + 1e-3);
+      assertThat(place.yPt() + place.heightPt())
+          .isLessThanOrEqualTo(own.getMediaBox().getHeight() + 1e-3);
+      assertThat(after.getPage(0).getCOSObject().keySet())
+          .isEqualTo(before.getPage(0).getCOSObject().keySet());
+      try (InputStream one = before.getPage(0).getContents();
+          InputStream other = after.getPage(0).getContents()) {
+        assertThat(other.readAllBytes()).isEqualTo(one.readAllBytes());
+      }
+    }
+    sheet.assertFileIsSound();
+    sheet.assertPatchesPrintAsTold();
+    sheet.assertPageIsUntouched();
+  }
+
+  private StampedSheet ofManyColors(JobPdf pdf, Optional<Edge> edge) throws Exception {
+    return StampedSheet.of(
+        folder,
+        pdf,
+        edge,
+        InkOccupancy.UNKNOWN,
+        StampedSheet.content(1, StampedSheet.manyColors(), 160, "full"),
+        "handheld-spot");
+  }
+
+  @Test
+  void stamp_anotherEdgeGrowsLess_staysOnTheSheet() throws Exception {
+    StampedSheet sheet =
+        ofManyColors(
+            new JobPdf().page("/MediaBox [0 0 600 2600] " + JobPdf.SPOTS, CONTENT),
+            Optional.empty());
+    assertThat(sheet.strip.place().mediaExtended()).isTrue();
+    assertThat(sheet.strip.place().ownPage()).isFalse();
+    assertThat(sheet.strip.place().proofPage()).isEqualTo(1);
+  }
+
+  @Test
+  void stamp_pageThatStandsTwiceInTheTree_staysOnTheSheet() throws Exception {
+    JobPdf pdf = new JobPdf().page("/MediaBox [0 0 250 900] " + JobPdf.SPOTS, CONTENT);
+    pdf.pageAgain();
+    StampedSheet sheet = ofManyColors(pdf, Optional.of(Edge.BOTTOM));
+    assertThat(sheet.strip.place().ownPage()).isFalse();
+    assertThat(sheet.strip.place().mediaExtended()).isTrue();
   }
 
   @ParameterizedTest

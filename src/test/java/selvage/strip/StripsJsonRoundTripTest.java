@@ -44,7 +44,7 @@ class StripsJsonRoundTripTest {
             "7K3M-Q9TD",
             2,
             1,
-            new Strip.Place("bottom", true, 0, -216.5, 595.2756, 216.5),
+            new Strip.Place("bottom", true, 0, -216.5, 595.2756, 216.5, 3, false),
             new Strip.Reader("handheld-spot", 4.5),
             List.of(
                 patch("J01", PatchSet.JOB, mixture, AimSource.PREDICTED),
@@ -83,6 +83,9 @@ class StripsJsonRoundTripTest {
         "\"row\" : 1 | \"row\" : 0 | strips[0].patches[0].row",
         "\"selvage\" : 1 | \"selvage\" : 2 | version 1",
         "\"aperture_mm\" : 4.5 | \"aperture_mm\" : \"4.5\" | strips[0].reader.aperture_mm",
+        "\"proof_page\" : 3 | \"proof_page\" : 0 | strips[0].place.proof_page",
+        "\"own_page\" : false | \"own_page\" : \"no\" | strips[0].place.own_page",
+        "\"own_page\" : false | \"own_page\" : true | strips[0].place.own_page",
         "\"media_extended\" : true | \"media_extended\" : 1 | strips[0].place.media_extended",
         "\"id\" : \"S01\", | \"id\" : \"\", | strips[0].patches[1].id",
       })
@@ -94,6 +97,17 @@ class StripsJsonRoundTripTest {
         .isInstanceOf(InputException.class)
         .hasMessageStartingWith("p.strips.json: ")
         .hasMessageContaining(place.strip());
+  }
+
+  @Test
+  void read_fileOfBeforeThereWereOwnPages_liesOnTheJobsPage() throws Exception {
+    String json = StripsJson.write(file(), List.of());
+    String older = json.replaceFirst(",\\s*\"proof_page\" : 3,\\s*\"own_page\" : false", "");
+    assertThat(older).doesNotContain("proof_page", "own_page");
+    Strip.Place place = read(older).strips().get(0).place();
+    assertThat(place.proofPage()).isEqualTo(2);
+    assertThat(place.ownPage()).isFalse();
+    assertThat(place.mediaExtended()).isTrue();
   }
 
   @Test

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.encryption.AccessPermission;
@@ -221,6 +222,44 @@ class StampJobTest {
     assertThat(strip.patches(PatchSet.STANDARD))
         .allSatisfy(patch -> assertThat(patch.role()).isEqualTo("substrate"));
     try (PDDocument alone = Loader.loadPDF(folder.resolve("strip.pdf").toFile())) {
+      assertThat(alone.getNumberOfPages()).isEqualTo(1);
+    }
+  }
+
+  private static Census ofManyColors() {
+    CensusBuilder census = new CensusBuilder().add(InkMixture.PAPER, 500, ObjectKind.FILL);
+    for (int i = 0; i < 400; i++) {
+      InkMixture mixture = InkMixture.cmyk(i * 7 % 100, i * 13 % 95, i * 29 % 90, i % 30);
+      census.add(mixture, 100 + i, ObjectKind.FILL);
+    }
+    return census.build();
+  }
+
+  @Test
+  void run_manyPatchesForAllPages_addsOnePageBehindTheFirst() throws Exception {
+    StampOptions options =
+        new StampOptions(
+            200,
+            "basic",
+            "handheld-spot",
+            Optional.empty(),
+            true,
+            Optional.of(folder.resolve("strip.pdf")),
+            List.of(),
+            TIME);
+    StampJob.Result result = run(job(2), survey(ofManyColors(), inked(40)), options);
+    Strip strip = result.strips().strips().get(0);
+    assertThat(strip.page()).isEqualTo(1);
+    assertThat(strip.place().ownPage()).isTrue();
+    assertThat(strip.place().proofPage()).isEqualTo(2);
+    assertThat(strip.patches(PatchSet.JOB)).hasSizeGreaterThan(150);
+    assertThat(result.findings()).extracting(Finding::code).contains("strip-on-own-page");
+    try (PDDocument proof = Loader.loadPDF(folder.resolve("flyer.proof.pdf").toFile());
+        PDDocument alone = Loader.loadPDF(folder.resolve("strip.pdf").toFile())) {
+      assertThat(proof.getNumberOfPages()).isEqualTo(3);
+      assertThat(proof.getPage(0).getCOSObject().containsKey(COSName.CONTENTS)).isFalse();
+      assertThat(proof.getPage(1).getMediaBox().toString())
+          .isEqualTo(proof.getPage(0).getMediaBox().toString());
       assertThat(alone.getNumberOfPages()).isEqualTo(1);
     }
   }
