@@ -88,7 +88,8 @@ class OwnPageEndToEndTest {
       for (int i = 0; i < colors; i++) {
         float[] cmyk = {random.nextFloat(), random.nextFloat(), random.nextFloat(), 0.1f};
         content.setNonStrokingColor(new PDColor(cmyk, PDDeviceCMYK.INSTANCE));
-        content.addRect(i % 20 * width, i / 20 * height, width, height);
+        int row = i / 20;
+        content.addRect(i % 20 * width, row * height, width, height);
         content.fill();
       }
     }
