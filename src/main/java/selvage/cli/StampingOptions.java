@@ -60,7 +60,8 @@ final class StampingOptions {
             "EDGE",
             "auto",
             "Edge of the page as displayed: auto (free space, else where the sheet grows least),"
-                + " top, right, bottom or left. Default: ${DEFAULT-VALUE}.",
+                + " top, right, bottom or left. A strip for which the sheet would grow too far gets a"
+                + " page of its own behind the page. Default: ${DEFAULT-VALUE}.",
             "--edge");
     per =
         declaration.option(
