@@ -232,7 +232,9 @@ final class Job implements AutoCloseable {
     JobRecord record =
         record(
             FileDigest.sha256(claim.file()),
-            JobRecord.State.REFUSED,
+            claim.kind() == Kind.JOB
+                ? JobRecord.State.REFUSED
+                : JobRecord.State.MEASUREMENT_REFUSED,
             Optional.empty(),
             Optional.empty(),
             Optional.of(plain));

@@ -41,11 +41,17 @@ public record JobRecord(
   /** What became of a job. */
   public enum State {
     STAMPED,
-    REFUSED;
+    REFUSED,
+    /** The file was no job but a measurement, and can't be scored. */
+    MEASUREMENT_REFUSED;
 
     /** The word in JSON and in the ledger. */
     public String word() {
-      return name().toLowerCase(Locale.ROOT);
+      return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    static State of(String word) {
+      return valueOf(word.toUpperCase(Locale.ROOT).replace('-', '_'));
     }
   }
 

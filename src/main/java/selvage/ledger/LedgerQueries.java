@@ -4,7 +4,6 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
@@ -167,7 +166,7 @@ final class LedgerQueries {
         rows.getLong("bytes"),
         Instant.parse(rows.getString("received")),
         Instant.parse(rows.getString("finished")),
-        JobRecord.State.valueOf(rows.getString("state").toUpperCase(Locale.ROOT)),
+        JobRecord.State.of(rows.getString("state")),
         Optional.ofNullable(rows.getString("proof")),
         Optional.ofNullable(rows.getString("strips_file")),
         Optional.ofNullable(rows.getString("why")));

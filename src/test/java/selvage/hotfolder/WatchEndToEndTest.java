@@ -137,6 +137,12 @@ class WatchEndToEndTest {
     assertThat(Path.of(scores("a").get(0).toString().replace(".json", ".pdf"))).exists();
     assertThat(at("done/named.txt")).exists();
     assertThat(at("refused/other.why.txt")).exists();
+    try (Ledger ledger = Ledger.open(at("ledger.db").toString())) {
+      assertThat(ledger.jobs(JobFilter.in(JobRecord.State.MEASUREMENT_REFUSED), 10))
+          .extracting(JobRecord::file)
+          .containsExactly("other.txt");
+      assertThat(ledger.count().scores()).isEqualTo(2);
+    }
   }
 
   @Test
