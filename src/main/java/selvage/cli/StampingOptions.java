@@ -108,13 +108,12 @@ final class StampingOptions {
     if (word.equals("auto")) {
       return Optional.empty();
     }
-    for (Edge one : Edge.values()) {
-      if (one.word().equals(word)) {
-        return Optional.of(one);
-      }
+    Optional<Edge> named = Edge.named(word);
+    if (named.isEmpty()) {
+      throw declaration.misuse(
+          "--edge: expected auto, top, right, bottom or left, found \"" + edge.get() + "\"");
     }
-    throw declaration.misuse(
-        "--edge: expected auto, top, right, bottom or left, found \"" + edge.get() + "\"");
+    return named;
   }
 
   boolean isPerJob() {

@@ -74,7 +74,11 @@ final class Durable {
     forceFolder(to.toAbsolutePath().getParent());
   }
 
-  /** A link can't replace a file; a rename can. So it is tried first. */
+  /**
+   * A link can't replace a file; a rename can. So it is tried first. Some file systems have no
+   * links (a missing operation), others refuse them or lie apart (a failure of the file system):
+   * then the caller moves in another way, and that tells what is really amiss.
+   */
   private static boolean isLinked(Path from, Path to) throws IOException {
     try {
       Files.createLink(to, from);

@@ -1,7 +1,6 @@
 package selvage.hotfolder;
 
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import selvage.finding.InputException;
@@ -85,11 +84,6 @@ final class Filing implements AutoCloseable {
   /** The strips stamped last, newest first. */
   List<FiledStrip> latestStrips(int most) throws IOException {
     return use(open -> open.latestStrips(0, most));
-  }
-
-  /** The ledger's file, where it is one. */
-  Optional<Path> file() {
-    return url.startsWith("jdbc:") ? Optional.empty() : Optional.of(Path.of(url));
   }
 
   @Override

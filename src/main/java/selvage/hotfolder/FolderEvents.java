@@ -31,6 +31,7 @@ final class FolderEvents implements AutoCloseable {
     try {
       service = FileSystems.getDefault().newWatchService();
     } catch (IOException | UnsupportedOperationException e) {
+      // Some systems have no events, others have used up what they allow: looks in turn have to do.
       return new FolderEvents(null);
     }
     for (Path folder : folders) {

@@ -76,8 +76,7 @@ final class Retention {
   /** On systems that tell of it, the time at which the name was given. */
   private static FileTime came(Path file, BasicFileAttributes attributes) throws IOException {
     FileTime changed = attributes.lastModifiedTime();
-    if (Files.getFileStore(file).supportsFileAttributeView("unix")
-        || file.getFileSystem().supportedFileAttributeViews().contains("unix")) {
+    if (file.getFileSystem().supportedFileAttributeViews().contains("unix")) {
       FileTime renamed = (FileTime) Files.getAttribute(file, "unix:ctime");
       return renamed.compareTo(changed) > 0 ? renamed : changed;
     }

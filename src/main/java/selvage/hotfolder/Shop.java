@@ -20,12 +20,9 @@ final class Shop {
   private static final String KEPT_RECORD = "record.json";
   private static final String KEPT_STRIPS = "strips.json";
 
-  /** A folder that files are dropped into. */
-  private record Drop(Path folder) {}
-
   private final JobQueue queue = new JobQueue();
   private final Names names = new Names();
-  private final Map<Drop, ClaimArea> areas = new HashMap<>();
+  private final Map<Path, ClaimArea> areas = new HashMap<>();
   private final Filing filing;
   private final ProofChoice proofChoice;
   private final EventLog log;
@@ -42,7 +39,7 @@ final class Shop {
     for (FolderSettings folder : settings.folders()) {
       for (Kind kind : Kind.values()) {
         if (kind == Kind.JOB || folder.places().measured().isPresent()) {
-          areas.put(new Drop(folder.drop(kind)), new ClaimArea(folder, kind, clock));
+          areas.put(folder.drop(kind), new ClaimArea(folder, kind, clock));
         }
       }
     }
@@ -78,7 +75,7 @@ final class Shop {
   }
 
   ClaimArea area(FolderSettings folder, Kind kind) {
-    return areas.get(new Drop(folder.drop(kind)));
+    return areas.get(folder.drop(kind));
   }
 
   Optional<Claim> take(Arrival arrival) throws IOException {

@@ -93,18 +93,11 @@ final class StampTask {
     for (JsonNode item : request.path("label")) {
       label.add(new StripLabel.Item(item.path(0).asText(), item.path(1).asText()));
     }
-    String word = request.path("edge").asText();
-    Optional<Edge> edge = Optional.empty();
-    for (Edge one : Edge.values()) {
-      if (one.word().equals(word)) {
-        edge = Optional.of(one);
-      }
-    }
     return new StampOptions(
         request.path("patches").asInt(),
         request.path("standard").asText(),
         request.path("reader").asText(),
-        edge,
+        Edge.named(request.path("edge").asText()),
         request.path("per_job").asBoolean(),
         Optional.empty(),
         label,

@@ -89,21 +89,17 @@ final class WorkLoop implements Runnable {
 
   private void settle(Work work, Claim claim) throws IOException, InterruptedException {
     long start = System.nanoTime();
-    Settlement settlement;
     if (Files.exists(claim.plan())) {
-      settlement = Settlement.read(claim);
-    } else {
-      try (Job job = Job.begin(shop, claim)) {
-        Optional<Settlement> decided = decide(work, claim, job);
-        if (decided.isEmpty()) {
-          return;
-        }
-        settlement = decided.get();
-        finish(work, settlement, start);
-        return;
+      finish(work, Settlement.read(claim), start);
+      return;
+    }
+    // The names are kept until the files that have them are there.
+    try (Job job = Job.begin(shop, claim)) {
+      Optional<Settlement> decided = decide(work, claim, job);
+      if (decided.isPresent()) {
+        finish(work, decided.get(), start);
       }
     }
-    finish(work, settlement, start);
   }
 
   private void finish(Work work, Settlement settlement, long start) throws IOException {
