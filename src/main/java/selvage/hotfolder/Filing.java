@@ -76,9 +76,9 @@ final class Filing implements AutoCloseable {
         });
   }
 
-  /** The proofs with a strip of this id, newest first. */
-  List<FiledStrip> strips(String stripId) throws IOException {
-    return use(open -> open.strips(stripId));
+  /** The newest proof with a strip of this id, in a list that is empty where there is none. */
+  List<FiledStrip> newestStrip(String stripId) throws IOException {
+    return use(open -> open.strips(stripId, 1));
   }
 
   /** The strips stamped last, newest first. */

@@ -56,7 +56,7 @@ final class ProofChoice {
     Set<String> ids = ids(claim);
     List<FiledStrip> found = new ArrayList<>();
     for (String id : ids) {
-      found.addAll(filing.strips(id).stream().limit(1).toList());
+      found.addAll(filing.newestStrip(id));
     }
     if (found.isEmpty()) {
       found = filing.latestStrips(MOST_TRIED);

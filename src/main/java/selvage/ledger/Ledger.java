@@ -125,7 +125,12 @@ public final class Ledger implements AutoCloseable {
 
   /** The jobs that have a strip of this id, the latest received first. */
   public List<FiledStrip> strips(String stripId) {
-    return read(handle -> LedgerQueries.strips(handle, stripId));
+    return strips(stripId, Integer.MAX_VALUE);
+  }
+
+  /** As {@link #strips(String)}, the newest alone: the same file dropped often has many. */
+  public List<FiledStrip> strips(String stripId, int most) {
+    return read(handle -> LedgerQueries.strips(handle, stripId, most));
   }
 
   /**

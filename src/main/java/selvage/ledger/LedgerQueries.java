@@ -69,15 +69,16 @@ final class LedgerQueries {
         .findOne();
   }
 
-  static List<FiledStrip> strips(Handle handle, String stripId) {
+  static List<FiledStrip> strips(Handle handle, String stripId, int most) {
     return handle
         .createQuery(
             "SELECT "
                 + JOB
                 + ", s.strip_id, s.page, j.strips_json FROM strip s JOIN job j"
                 + " ON j.job_id = s.job_id WHERE s.strip_id = :id"
-                + " ORDER BY s.received DESC, s.job_id DESC")
+                + " ORDER BY s.received DESC, s.job_id DESC LIMIT :most")
         .bind("id", stripId)
+        .bind("most", most)
         .map(LedgerQueries::filedStrip)
         .list();
   }
