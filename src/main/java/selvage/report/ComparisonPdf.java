@@ -212,7 +212,7 @@ public final class ComparisonPdf {
         false,
         Shade.INK,
         Anchor.START,
-        pages.fitted(ScoreText.inks(color.mixture()), TEXT, false, 60));
+        pages.fitted(InkText.of(color.mixture()), TEXT, false, 60));
     pages.text(LEFT + 62, y, TEXT, false, Shade.INK, Anchor.START, color.set().word());
     pages.text(
         barLeft - 1, y, TEXT, false, Shade.INK, Anchor.END, Figures.fixed(color.meanDe00(), 1));

@@ -240,7 +240,7 @@ public final class ComparisonText {
               color.over().of(),
               Figures.fixed(color.meanDe00(), 2),
               color.set().word(),
-              ScoreText.inks(color.mixture()),
+              InkText.of(color.mixture()),
               direction(color.direction())));
     }
     if (failing.size() > NAMED_COLORS) {

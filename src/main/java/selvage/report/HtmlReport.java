@@ -305,7 +305,7 @@ public final class HtmlReport {
     pair.swatch(8, 0.8, 7.2, 3.4, lab);
     html.append("<tr><th scope=\"row\">").append(HtmlText.escaped(patch.patch().id()));
     html.append("</th><td>").append(pair.element()).append("</td>");
-    String inks = ScoreText.inks(patch.patch().mixture());
+    String inks = InkText.of(patch.patch().mixture());
     html.append("<td class=\"inks\" title=\"").append(HtmlText.escaped(inks)).append("\">");
     html.append(HtmlText.escaped(inks)).append(patch.judged() ? "" : " (not judged)");
     html.append("</td>");

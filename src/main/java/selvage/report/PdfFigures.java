@@ -170,8 +170,7 @@ final class PdfFigures {
     pages.swatch(left + 18, y - 2.3, 8.4, 3.06, lab);
     String doubt = patch.judged() ? "" : ", not judged";
     double inksWidth = x(0) - 9 - left - 31 - pages.width(doubt, TEXT, false);
-    String inks =
-        pages.fitted(ScoreText.inks(patch.patch().mixture()), TEXT, false, inksWidth) + doubt;
+    String inks = pages.fitted(InkText.of(patch.patch().mixture()), TEXT, false, inksWidth) + doubt;
     pages.text(left + 31, y, TEXT, false, Shade.INK, Anchor.START, inks);
     List<String> cells = new ArrayList<>();
     cells.add(Figures.fixed(aim.l(), 2));

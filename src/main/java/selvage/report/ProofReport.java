@@ -76,8 +76,8 @@ public record ProofReport(
         table.add(
             List.of(
                 mend.patch().id(),
-                ScoreText.inks(mend.patch().mixture()),
-                ScoreText.inks(mend.corrected()),
+                InkText.of(mend.patch().mixture()),
+                InkText.of(mend.corrected()),
                 Figures.fixed(mend.de00Now(), 2),
                 Figures.fixed(mend.de00After(), 2),
                 Figures.fixed(mend.limit(), 2)));

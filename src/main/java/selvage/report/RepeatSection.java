@@ -73,7 +73,7 @@ final class RepeatSection {
     return score.patches().stream()
         .map(ScoredPatch::patch)
         .filter(patch -> patch.id().equals(patchId))
-        .map(patch -> ScoreText.inks(patch.mixture()))
+        .map(patch -> InkText.of(patch.mixture()))
         .findFirst()
         .orElse("");
   }

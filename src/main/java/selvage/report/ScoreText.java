@@ -6,8 +6,6 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import selvage.finding.Finding;
-import selvage.ink.Colorant;
-import selvage.ink.InkMixture;
 import selvage.score.Check;
 import selvage.score.Diagnosis;
 import selvage.score.Mending;
@@ -162,7 +160,7 @@ public final class ScoreText {
           "  %-6s %-9s %-" + NAME_WIDTH + "s %7.2f %7.2f %7.2f %7.2f %7.2f%s",
           patch.patch().id(),
           patch.patch().set().word(),
-          shortened(inks(patch.patch().mixture())),
+          shortened(InkText.of(patch.patch().mixture())),
           patch.de00(),
           patch.de76(),
           patch.dl() + 0.0,
@@ -179,26 +177,6 @@ public final class ScoreText {
       line("  %s", sentence);
     }
     line("");
-  }
-
-  /** Process inks by their letter, spot inks by name: {@code C40 M30 Y30}, {@code Dune Red 60}. */
-  static String inks(InkMixture mixture) {
-    if (mixture.isPaper()) {
-      return "paper";
-    }
-    StringBuilder text = new StringBuilder();
-    for (Colorant colorant : mixture.units().keySet()) {
-      int process = Colorant.PROCESS.indexOf(colorant);
-      text.append(text.length() == 0 ? "" : " ")
-          .append(process >= 0 ? "CMYK".substring(process, process + 1) : colorant.name() + " ")
-          .append(shortPercent(mixture.percent(colorant)));
-    }
-    return text.toString();
-  }
-
-  private static String shortPercent(double percent) {
-    String text = String.format(Locale.ROOT, "%.1f", percent);
-    return text.endsWith(".0") ? text.substring(0, text.length() - 2) : text;
   }
 
   private static String shortened(String name) {

@@ -97,15 +97,18 @@ final class PatchPlaces {
   }
 
   private void place(PageColors page, ColorMap map, int[] patchOfRow, int[] rowOfPatch) {
-    int columns = map.columns();
-    int[] stack = new int[columns * map.lines()];
-    int[] owner = new int[stack.length];
+    // A finer map gives the same places as a usual one.
+    int stride = Math.max(1, ColorMap.DEFAULT_STEP / map.step());
+    int columns = (map.columns() + stride - 1) / stride;
+    int lines = (map.lines() + stride - 1) / stride;
+    int[] owner = new int[columns * lines];
     for (int at = 0; at < owner.length; at++) {
-      owner[at] = patchOfRow[map.rowAt(at % columns, at / columns)];
+      owner[at] = patchOfRow[map.rowAt(at % columns * stride, at / columns * stride)];
     }
+    int[] stack = new int[owner.length];
     for (int start = 0; start < owner.length; start++) {
       if (owner[start] >= 0) {
-        takeArea(page, map, owner, stack, start);
+        takeArea(page, map, stride * map.step(), owner, stack, start);
       }
     }
     for (int patch = 0; patch < found.length; patch++) {
@@ -118,9 +121,14 @@ final class PatchPlaces {
     }
   }
 
-  /** Marks the connected area of a place as seen, and keeps its box if it is the largest yet. */
-  private void takeArea(PageColors page, ColorMap map, int[] owner, int[] stack, int start) {
-    int columns = map.columns();
+  /**
+   * Marks the connected area of a place as seen, and keeps its box if it is the largest yet.
+   *
+   * @param step samples from one place to the next
+   */
+  private void takeArea(
+      PageColors page, ColorMap map, int step, int[] owner, int[] stack, int start) {
+    int columns = (map.width() + step - 1) / step;
     int patch = owner[start];
     int left = Integer.MAX_VALUE;
     int right = 0;
@@ -143,7 +151,7 @@ final class PatchPlaces {
         column > 0 ? at - 1 : at,
         column + 1 < columns ? at + 1 : at,
         line > 0 ? at - columns : at,
-        line + 1 < map.lines() ? at + columns : at
+        at + columns < owner.length ? at + columns : at
       };
       for (int beside : besides) {
         if (owner[beside] == patch) {
@@ -158,10 +166,10 @@ final class PatchPlaces {
           placeOf(
               page,
               map,
-              left * ColorMap.STEP,
-              top * ColorMap.STEP,
-              Math.min(map.width(), (right + 1) * ColorMap.STEP),
-              Math.min(map.height(), (bottom + 1) * ColorMap.STEP));
+              left * step,
+              top * step,
+              Math.min(map.width(), (right + 1) * step),
+              Math.min(map.height(), (bottom + 1) * step));
     }
   }
 

@@ -17,7 +17,9 @@ public enum Reason {
   /** A process mixture close to grey. */
   NEUTRAL,
   /** Much of the inked area lies near it. */
-  COVERAGE;
+  COVERAGE,
+  /** An operator took it. */
+  OPERATOR;
 
   /** Returns the word that stands in JSON, for example {@code spot-tint}. */
   public String word() {

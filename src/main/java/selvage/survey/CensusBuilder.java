@@ -30,6 +30,7 @@ public final class CensusBuilder implements BandSink {
   private static final int[] STEPS = {1, 4 * Tint.PER_BYTE, 8 * Tint.PER_BYTE, 17 * Tint.PER_BYTE};
 
   private final PageGeometry.Window window;
+  private final int mapStep;
   private List<Colorant> colorants = Colorant.PROCESS;
   private RowTable mixtures = new RowTable(colorants.size());
   private long[] samples = new long[1024];
@@ -45,9 +46,26 @@ public final class CensusBuilder implements BandSink {
    * @param window what is counted
    */
   public CensusBuilder(PageGeometry.Window window) {
+    this(window, ColorMap.DEFAULT_STEP);
+  }
+
+  /**
+   * Begins the census of a page.
+   *
+   * @param window what is counted
+   * @param mapStep samples from one place of the {@link ColorMap} to the next, at least 1
+   */
+  public CensusBuilder(PageGeometry.Window window, int mapStep) {
+    if (mapStep < 1) {
+      throw new IllegalArgumentException("a map with a step of " + mapStep + ", at least 1");
+    }
     this.window = window;
-    this.numberAt =
-        new int[ColorMap.places(width()) * ColorMap.places(window.bottom() - window.top())];
+    this.mapStep = mapStep;
+    this.numberAt = new int[places(width()) * places(window.bottom() - window.top())];
+  }
+
+  private int places(int samples) {
+    return ColorMap.places(samples, mapStep);
   }
 
   private int width() {
@@ -101,11 +119,11 @@ public final class CensusBuilder implements BandSink {
   }
 
   private void map(Band band, int top, int bottom) {
-    int columns = ColorMap.places(width());
-    int line = ColorMap.places(top - window.top());
-    for (int y = window.top() + line * ColorMap.STEP; y < bottom; y += ColorMap.STEP) {
+    int columns = places(width());
+    int line = places(top - window.top());
+    for (int y = window.top() + line * mapStep; y < bottom; y += mapStep) {
       int at = line++ * columns;
-      for (int x = window.left(); x < window.right(); x += ColorMap.STEP) {
+      for (int x = window.left(); x < window.right(); x += mapStep) {
         numberAt[at++] = numberOfState[band.state(x, y)];
       }
     }
@@ -189,7 +207,7 @@ public final class CensusBuilder implements BandSink {
     for (int at = 0; size > 0 && at < rowAt.length; at++) {
       rowAt[at] = rank[numberAt[at]];
     }
-    ColorMap map = new ColorMap(width(), window.bottom() - window.top(), rowAt, firsts);
+    ColorMap map = new ColorMap(mapStep, width(), window.bottom() - window.top(), rowAt, firsts);
     return new Census(colorants, tints, counts, kindBits, aims, map);
   }
 

@@ -1,14 +1,15 @@
 package selvage.survey;
 
 /**
- * Where on a page the rows of a census lie: the row of every {@value #STEP}th sample along and
- * across, and of each row the first sample, so that the smallest area has a place too. Samples are
- * counted from the upper left corner of the counted area, as displayed.
+ * Where on a page the rows of a census lie: the row of every few samples along and across, and of
+ * each row the first sample, so that the smallest area has a place too. Samples are counted from
+ * the upper left corner of the counted area, as displayed.
  */
 public final class ColorMap {
-  /** Samples from one place of the map to the next. */
-  public static final int STEP = 4;
+  /** Samples from one place of a map to the next where nothing is said. */
+  public static final int DEFAULT_STEP = 4;
 
+  private final int step;
   private final int width;
   private final int height;
   private final int[] rowOf;
@@ -17,12 +18,14 @@ public final class ColorMap {
   /**
    * Takes the arrays as they are.
    *
+   * @param step samples from one place to the next, at least 1
    * @param width of the counted area in samples
    * @param height of the counted area in samples
    * @param rowOf the census row at each place, line by line
    * @param first by census row, its first sample: line · width + column
    */
-  ColorMap(int width, int height, int[] rowOf, long[] first) {
+  ColorMap(int step, int width, int height, int[] rowOf, long[] first) {
+    this.step = step;
     this.width = width;
     this.height = height;
     this.rowOf = rowOf;
@@ -30,8 +33,13 @@ public final class ColorMap {
   }
 
   /** How many places lie beside each other in so many samples. */
-  static int places(int samples) {
-    return (samples + STEP - 1) / STEP;
+  static int places(int samples, int step) {
+    return (samples + step - 1) / step;
+  }
+
+  /** Samples from one place to the next, along and across; 1 where the map holds every sample. */
+  public int step() {
+    return step;
   }
 
   /** Samples of the counted area, along. */
@@ -46,12 +54,12 @@ public final class ColorMap {
 
   /** Places along. */
   public int columns() {
-    return places(width);
+    return places(width, step);
   }
 
   /** Places across. */
   public int lines() {
-    return places(height);
+    return places(height, step);
   }
 
   /** The census row at a place. */

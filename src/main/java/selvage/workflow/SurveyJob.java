@@ -14,6 +14,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
+import java.util.function.BiConsumer;
 import java.util.function.IntConsumer;
 import selvage.color.AimModel;
 import selvage.color.ConditionChoice;
@@ -32,6 +33,7 @@ import selvage.separation.PageSeparation;
 import selvage.separation.PdfJob;
 import selvage.survey.AreaKind;
 import selvage.survey.CensusBuilder;
+import selvage.survey.ColorMap;
 import selvage.survey.InkMap;
 import selvage.survey.JobFile;
 import selvage.survey.JobSurvey;
@@ -56,6 +58,7 @@ public final class SurveyJob {
    * @param preview a file for a picture of the page, numbered where there are several; null for
    *     none
    * @param limits what a page may cost
+   * @param mapStep samples from one place of each page's {@link ColorMap} to the next, at least 1
    */
   public record Request(
       Path job,
@@ -66,12 +69,40 @@ public final class SurveyJob {
       List<Path> spotLibraries,
       Path planes,
       Path preview,
-      ContentLimits limits) {
+      ContentLimits limits,
+      int mapStep) {
     public Request {
       Objects.requireNonNull(job, "job");
       Objects.requireNonNull(area, "area");
       Objects.requireNonNull(limits, "limits");
       spotLibraries = List.copyOf(spotLibraries);
+      if (mapStep < 1) {
+        throw new IllegalArgumentException("a map with a step of " + mapStep + ", at least 1");
+      }
+    }
+
+    /** A request with the usual map. */
+    public Request(
+        Path job,
+        String condition,
+        String pages,
+        double dpi,
+        AreaKind area,
+        List<Path> spotLibraries,
+        Path planes,
+        Path preview,
+        ContentLimits limits) {
+      this(
+          job,
+          condition,
+          pages,
+          dpi,
+          area,
+          spotLibraries,
+          planes,
+          preview,
+          limits,
+          ColorMap.DEFAULT_STEP);
     }
 
     /** A request with everything left at its default. */
@@ -79,10 +110,17 @@ public final class SurveyJob {
       return new Request(
           job, null, null, 150, AreaKind.TRIM, List.of(), null, null, ContentLimits.USUAL);
     }
+
+    /** The same request with another map; a step of 1 holds every sample. */
+    public Request withMapStep(int step) {
+      return new Request(
+          job, condition, pages, dpi, area, spotLibraries, planes, preview, limits, step);
+    }
   }
 
   private final Request request;
   private final IntConsumer progress;
+  private final BiConsumer<ReferenceCondition, PageSurvey> done;
 
   /**
    * Prepares a survey.
@@ -90,8 +128,21 @@ public final class SurveyJob {
    * @param progress is told each page's number before it is read
    */
   public SurveyJob(Request request, IntConsumer progress) {
+    this(request, progress, (condition, page) -> {});
+  }
+
+  /**
+   * Prepares a survey that hands each page over as soon as it is read.
+   *
+   * @param progress is told each page's number before it is read
+   * @param done takes the job's reference printing condition and each page, in order, on the thread
+   *     that runs the survey
+   */
+  public SurveyJob(
+      Request request, IntConsumer progress, BiConsumer<ReferenceCondition, PageSurvey> done) {
     this.request = request;
     this.progress = progress;
+    this.done = done;
   }
 
   public SurveyJob(Request request) {
@@ -127,7 +178,9 @@ public final class SurveyJob {
       try (PreviewWriter preview = previewOf(numbers.size())) {
         for (int page : numbers) {
           progress.accept(page);
-          pages.add(survey(job, page, choice.condition(), library, findings, preview));
+          PageSurvey read = survey(job, page, choice.condition(), library, findings, preview);
+          pages.add(read);
+          done.accept(choice.condition(), read);
         }
         if (preview != null) {
           preview.publish();
@@ -180,7 +233,7 @@ public final class SurveyJob {
           case BLEED -> geometry.bleed();
           case MEDIA -> geometry.media();
         };
-    CensusBuilder census = new CensusBuilder(geometry.window(counted));
+    CensusBuilder census = new CensusBuilder(geometry.window(counted), request.mapStep());
     InkMap ink = new InkMap(geometry);
     BandSink sink = both(census, ink);
     List<Finding> findings = new ArrayList<>(jobFindings);

@@ -12,6 +12,7 @@ import selvage.ink.InkMixture;
 import selvage.ink.Tint;
 import selvage.survey.Census;
 import selvage.survey.CensusBuilder;
+import selvage.survey.ColorMap;
 
 /** The census of bands made by hand; beside them, since only this package can make one. */
 class CensusBuilderTest {
@@ -77,6 +78,31 @@ class CensusBuilderTest {
 
   private static Offset<Double> within() {
     return Offset.offset(1e-9);
+  }
+
+  @Test
+  void build_mapOfStepOne_holdsEverySample() throws IOException {
+    int solid = state(ObjectKind.FILL, Tint.FULL, 0, 0, 0);
+    CensusBuilder builder = new CensusBuilder(new PageGeometry.Window(1, 0, 10, 7), 1);
+    Layer upper = layer(0, 10, 3);
+    upper.fill(2, 5, 1, solid);
+    builder.take(band(0, upper));
+    Layer lower = layer(3, 10, 8);
+    lower.fill(9, 10, 6, solid);
+    builder.take(band(3, lower));
+    Census census = builder.build(AIMS);
+    ColorMap map = census.map().orElseThrow();
+    assertThat(map.step()).isEqualTo(1);
+    assertThat(map.columns()).isEqualTo(9);
+    assertThat(map.lines()).isEqualTo(7);
+    for (int line = 0; line < 7; line++) {
+      for (int column = 0; column < 9; column++) {
+        boolean inked = (line == 1 && column >= 1 && column < 4) || (line == 6 && column == 8);
+        assertThat(census.isPaper(map.rowAt(column, line)))
+            .as("column %d, line %d", column, line)
+            .isEqualTo(!inked);
+      }
+    }
   }
 
   @Test

@@ -10,6 +10,7 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 import selvage.color.Aim;
 import selvage.color.AimSource;
 import selvage.color.Lab;
@@ -71,6 +72,14 @@ class StripsJsonRoundTripTest {
     String json = StripsJson.write(file(), List.of(Finding.note("some-doubt", "a doubt")));
     assertThat(read(json)).isEqualTo(file());
     assertThat(json).contains("\"condition-node\"", "\"within_de00_2\" : 91.5", "some-doubt");
+  }
+
+  @ParameterizedTest
+  @EnumSource(Reason.class)
+  void read_everyReason_isTheSame(Reason reason) throws Exception {
+    String json = StripsJson.write(file(), List.of());
+    StripsFile found = read(json.replace("\"spot-tint\",", "\"" + reason.word() + "\","));
+    assertThat(found.strips().get(0).patches().get(0).reason()).contains(reason);
   }
 
   @ParameterizedTest

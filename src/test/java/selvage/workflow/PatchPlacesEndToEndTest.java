@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -17,6 +18,7 @@ import selvage.strip.JobPatch;
 import selvage.strip.JobSet;
 import selvage.strip.PageColors;
 import selvage.strip.PatchPlace;
+import selvage.survey.JobSurvey;
 import selvage.survey.PageSurvey;
 
 /** Where patches say that their colour lies, against pages whose areas are known. */
@@ -87,6 +89,36 @@ class PatchPlacesEndToEndTest {
     assertBox(of(set, InkMixture.of(Colorant.BLACK, 100)).box(), 280, 180, 0.8, 0.8);
     assertThat(set.pages()).hasSize(1);
     assertThat(set.pages().get(0).inkedSharePercent()).isCloseTo(100, within(1e-9));
+  }
+
+  @Test
+  void located_mapOfEverySample_isAsWithTheUsualMap() throws Exception {
+    String areas =
+        "1 0 0 0 k 20 30 101 53 re f 0 1 0 0 k 151 21 43 61 re f 0 0 0 1 k 280 180 0.8 0.8 re f"
+            + " 0 0 1 0 k 3 90 17 50 re f";
+    List<PageColors> usual = survey(areas);
+    List<PageColors> fine =
+        new SurveyJob(SurveyJob.Request.of(folder.resolve("areas.pdf")).withMapStep(1))
+            .run().pages().stream()
+                .map(page -> new PageColors(page.page(), page.dpi(), page.census()))
+                .toList();
+    assertThat(fine.get(0).census().map().orElseThrow().columns()).isEqualTo(625);
+    JobSet set = JobSet.choose(usual.get(0).census(), 8, List.of());
+    assertThat(set.located(fine)).isEqualTo(set.located(usual));
+  }
+
+  @Test
+  void run_severalPages_handsEachOverBeforeTheNextIsRead() throws Exception {
+    survey("1 0 0 0 k 20 30 10 10 re f", "0 1 0 0 k 40 50 20 15 re f");
+    List<String> told = new ArrayList<>();
+    JobSurvey survey =
+        new SurveyJob(
+                SurveyJob.Request.of(folder.resolve("areas.pdf")),
+                page -> told.add("reads " + page),
+                (condition, page) -> told.add(condition.name() + " has " + page.page()))
+            .run();
+    String name = survey.condition().name();
+    assertThat(told).containsExactly("reads 1", name + " has 1", "reads 2", name + " has 2");
   }
 
   @Test
