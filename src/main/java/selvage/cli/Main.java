@@ -28,6 +28,8 @@ public final class Main {
     commands.put("compare", () -> new CompareCommand().spec());
     commands.put("ledger", () -> new LedgerCommand().spec());
     commands.put("watch", () -> new WatchCommand().spec());
+    commands.put("serve", () -> new ServeCommand().spec());
+    commands.put("password", () -> new PasswordCommand().spec());
     commands.put("demo", () -> new DemoCommand().spec());
     commands.put(WatchWorkerCommand.NAME, () -> new WatchWorkerCommand().spec());
     return commands;

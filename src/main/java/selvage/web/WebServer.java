@@ -1,0 +1,107 @@
+package selvage.web;
+
+import io.javalin.Javalin;
+import io.javalin.config.JavalinConfig;
+import io.javalin.config.RoutesConfig;
+import io.javalin.config.SizeUnit;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.eclipse.jetty.ee10.servlet.ServletContextHandler;
+import org.eclipse.jetty.ee10.servlet.SessionHandler;
+import org.eclipse.jetty.http.HttpCookie;
+import org.eclipse.jetty.util.thread.QueuedThreadPool;
+import selvage.finding.InputException;
+
+/** Serves the pages until it is closed. */
+public final class WebServer implements AutoCloseable {
+  static final String COOKIE = "selvage";
+  private static final int SESSION_SECONDS = 12 * 60 * 60;
+  private static final int MOST_THREADS = 64;
+
+  /** Of a form without files. */
+  private static final long MOST_FORM_BYTES = 1L << 20;
+
+  private final Javalin server;
+
+  private WebServer(Javalin server) {
+    this.server = server;
+  }
+
+  /**
+   * Starts.
+   *
+   * @throws InputException where the address can't be listened on, the desk or the ledger can't be
+   *     used, or other machines could come in without a password
+   */
+  public static WebServer start(WebSettings settings) throws InputException, IOException {
+    Guard.checkPlace(settings.bind(), new Users(settings.users()));
+    Path uploads = settings.desk().resolve("uploads");
+    Files.createDirectories(uploads);
+    Guard guard = new Guard(settings);
+    Assets assets = new Assets();
+    Pages pages = new Pages(assets, guard);
+    Javalin server =
+        Javalin.create(
+            config -> {
+              prepare(config, settings, uploads);
+              Failures.register(config.routes, pages);
+              routes(config.routes, guard, assets, pages);
+            });
+    try {
+      server.start();
+    } catch (RuntimeException e) {
+      throw InputException.of(
+          settings.bind().getHostAddress() + ":" + settings.port(),
+          "can't be listened on: " + e.getMessage() + "; choose another port or address",
+          e);
+    }
+    return new WebServer(server);
+  }
+
+  private static void prepare(JavalinConfig config, WebSettings settings, Path uploads) {
+    config.startup.showJavalinBanner = false;
+    config.startup.startupWatcherEnabled = false;
+    config.jetty.host = settings.bind().getHostAddress();
+    config.jetty.port = settings.port();
+    config.jetty.threadPool = new QueuedThreadPool(MOST_THREADS);
+    config.jetty.multipartConfig.cacheDirectory(uploads.toString());
+    config.jetty.multipartConfig.maxFileSize(settings.mostUploadBytes(), SizeUnit.BYTES);
+    config.jetty.multipartConfig.maxTotalRequestSize(
+        settings.mostUploadBytes() + MOST_FORM_BYTES, SizeUnit.BYTES);
+    config.jetty.multipartConfig.maxInMemoryFileSize(1, SizeUnit.MB);
+    config.jetty.modifyServletContextHandler(WebServer::prepareSessions);
+    config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
+    config.http.maxRequestSize = MOST_FORM_BYTES;
+    config.http.generateEtags = false;
+    config.http.prefer405over404 = true;
+  }
+
+  private static void prepareSessions(ServletContextHandler handler) {
+    SessionHandler sessions = new SessionHandler();
+    sessions.setSessionCookie(COOKIE);
+    sessions.setHttpOnly(true);
+    sessions.setSameSite(HttpCookie.SameSite.STRICT);
+    sessions.setMaxInactiveInterval(SESSION_SECONDS);
+    handler.setSessionHandler(sessions);
+  }
+
+  private static void routes(RoutesConfig routes, Guard guard, Assets assets, Pages pages) {
+    routes.before(guard::check);
+    routes.get("/assets/{name}", assets::serve);
+    SignInPage signIn = new SignInPage(pages, guard);
+    routes.get(SignInPage.PATH, signIn::show);
+    routes.post(SignInPage.PATH, signIn::signIn);
+    routes.post("/sign-out", signIn::signOut);
+  }
+
+  /** The port that is listened on. */
+  public int port() {
+    return server.port();
+  }
+
+  @Override
+  public void close() {
+    server.stop();
+  }
+}
