@@ -2,7 +2,6 @@ package selvage.strip;
 
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.List;
 import selvage.color.De00Kernel;
 import selvage.separation.ObjectKind;
 import selvage.survey.Census;
@@ -25,14 +24,9 @@ final class Candidates {
     return (census.kindBits(row) & FLAT_BITS) != 0;
   }
 
-  /**
-   * The candidates' rows, rising; the forced ones always among them.
-   *
-   * @param forced rows that are taken anyway
-   */
-  static int[] of(Census census, ColorCells cells, List<Integer> forced) {
+  /** The candidates' rows that a census has by itself. */
+  static BitSet of(Census census, ColorCells cells) {
     BitSet rows = new BitSet();
-    forced.forEach(rows::set);
     int flat = 0;
     for (int row = 0; row < census.size() && flat < MOST_FLAT; row++) {
       if (isFlat(census, row) && !census.isPaper(row)) {
@@ -55,7 +49,7 @@ final class Candidates {
         rows.set(cells.member(cell));
       }
     }
-    return rows.stream().toArray();
+    return rows;
   }
 
   /** ΔE00 between two rows. */

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import selvage.finding.Finding;
 import selvage.ink.Tint;
 import selvage.survey.Census;
@@ -18,18 +19,20 @@ import selvage.survey.Census;
  *       spot's largest pure tint, else its largest mixture;
  *   <li>the flat tints of spots from {@value #LEAST_TINT_PERCENT} % of the inked area on, by area,
  *       one of those that look alike;
- *   <li>flat mixtures of a spot with other inks from {@value #LEAST_OVERPRINT_PERCENT} % of the
- *       inked area on, one for each eight patches;
+ *   <li>flat mixtures of a spot with other inks from {@value SpotRows#LEAST_OVERPRINT_PERCENT} % of
+ *       the inked area on, one for each eight patches;
  *   <li>on strips of {@value #LEAST_FOR_EXTREMES} patches or more, the darkest, the lightest and
  *       the most inked colour, and for each {@value #PATCHES_A_NEUTRAL} patches a neutral.
  * </ol>
  *
  * All but the spots' solids stop where half of the strip is filled. The last two kinds are left out
  * where a patch that is taken already looks nearly the same.
+ *
+ * <p>What an operator keeps stands before all of them, takes none of their room but that of the
+ * strip, and counts as taken; what an operator drops is passed over.
  */
 final class ForcedPatches {
   private static final double LEAST_TINT_PERCENT = 0.1;
-  private static final double LEAST_OVERPRINT_PERCENT = 0.5;
   private static final int PATCHES_AN_OVERPRINT = 8;
   private static final int LEAST_FOR_EXTREMES = 12;
   private static final int PATCHES_A_NEUTRAL = 24;
@@ -55,33 +58,47 @@ final class ForcedPatches {
   private final Census census;
   private final ColorCells cells;
   private final int count;
+  private final SpotRows spotRows;
   private final int[] spots; // columns
+  private final Set<Integer> dropped;
   private final Map<Integer, Reason> rows = new LinkedHashMap<>();
   private final List<Finding> findings = new ArrayList<>();
 
-  private ForcedPatches(Census census, ColorCells cells, int count) {
+  private ForcedPatches(
+      Census census,
+      ColorCells cells,
+      SpotRows spotRows,
+      int count,
+      List<Integer> kept,
+      Set<Integer> dropped) {
     this.census = census;
     this.cells = cells;
     this.count = count;
-    int[] columns = new int[census.colorants().size()];
-    int found = 0;
-    for (int c = 0; c < columns.length; c++) {
-      if (census.colorants().get(c).isSpot()) {
-        columns[found++] = c;
-      }
-    }
-    this.spots = Arrays.copyOf(columns, found);
+    this.spotRows = spotRows;
+    this.spots = spotRows.spots();
+    this.dropped = dropped;
+    kept.forEach(row -> rows.put(row, Reason.OPERATOR));
   }
 
   /**
    * Finds them.
    *
    * @param count patches of the job strip; no more rows than these are forced
+   * @param kept rows that stand before the forced ones, because an operator wants them
+   * @param dropped rows that an operator does not want
    */
-  static ForcedPatches of(Census census, ColorCells cells, int count) {
-    ForcedPatches forced = new ForcedPatches(census, cells, count);
+  static ForcedPatches of(
+      Census census,
+      ColorCells cells,
+      SpotRows spotRows,
+      int count,
+      List<Integer> kept,
+      Set<Integer> dropped) {
+    ForcedPatches forced = new ForcedPatches(census, cells, spotRows, count, kept, dropped);
     if (forced.spots.length > 0) {
-      forced.addSpots();
+      forced.addLeading();
+      forced.addTints(spotRows.tints());
+      forced.addOverprints(spotRows.overprints());
     }
     if (count >= LEAST_FOR_EXTREMES) {
       forced.addExtremes();
@@ -105,89 +122,25 @@ final class ForcedPatches {
     return List.copyOf(findings);
   }
 
-  private void addSpots() {
-    int[] solid = unknown();
-    int[] pure = unknown();
-    int[] any = unknown();
-    List<Integer> tints = new ArrayList<>();
-    List<Integer> overprints = new ArrayList<>();
-    double leastOverprint = LEAST_OVERPRINT_PERCENT / 100 * cells.total();
-    char[] tint = census.tints();
-    int width = census.colorants().size();
-    int size = census.size();
-    for (int row = 0; row < size; row++) {
-      int anySpot = 0;
-      for (int column : spots) {
-        anySpot |= tint[row * width + column];
-      }
-      if (anySpot == 0) {
-        continue;
-      }
-      int spot = -1;
-      int inks = 0;
-      for (int s = 0; s < spots.length; s++) {
-        if (tint[row * width + spots[s]] > 0) {
-          inks++;
-          spot = s;
-          any[s] = any[s] < 0 ? row : any[s];
-        }
-      }
-      boolean flat = Candidates.isFlat(census, row);
-      if (inks > 1 || hasProcess(row)) {
-        if (flat && census.samples(row) >= leastOverprint) {
-          overprints.add(row);
-        }
-        continue;
-      }
-      pure[spot] = pure[spot] < 0 ? row : pure[spot];
-      if (census.tint(row, spots[spot]) == Tint.FULL) {
-        solid[spot] = row;
-      } else if (flat) {
-        tints.add(row);
-      }
-    }
-    List<Integer> leading = new ArrayList<>();
-    for (int s = 0; s < spots.length; s++) {
-      int row = solid[s] >= 0 ? solid[s] : pure[s] >= 0 ? pure[s] : any[s];
-      if (row >= 0 && !leading.contains(row)) {
-        leading.add(row);
-      }
-    }
-    leading.sort(null); // rows lie in order of area
-    addLeading(leading);
-    addTints(tints);
-    addOverprints(overprints);
-  }
-
-  private int[] unknown() {
-    int[] rowOfSpot = new int[spots.length];
-    Arrays.fill(rowOfSpot, -1);
-    return rowOfSpot;
-  }
-
-  private boolean hasProcess(int row) {
-    for (int c = 0; c < census.colorants().size(); c++) {
-      if (census.tint(row, c) > 0 && !census.colorants().get(c).isSpot()) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  private void addLeading(List<Integer> leading) {
+  private void addLeading() {
+    List<Integer> leading =
+        spotRows.leading().stream().filter(row -> !dropped.contains(row)).toList();
+    int left = 0;
     for (int row : leading) {
-      if (rows.size() < count) {
+      if (rows.containsKey(row) || rows.size() < count) {
         rows.put(row, Reason.SPOT);
+      } else {
+        left++;
       }
     }
-    if (leading.size() > count) {
+    if (left > 0) {
       findings.add(
           Finding.warning(
               "spots-left-out",
               "the job has "
                   + leading.size()
                   + " spot colours, the strip has room for "
-                  + count
+                  + (leading.size() - left)
                   + " of them; ask for more patches"));
     }
   }
@@ -197,7 +150,7 @@ final class ForcedPatches {
     int wanted = 0;
     int taken = 0;
     for (int row : tints) {
-      if (rows.containsKey(row)) {
+      if (rows.containsKey(row) || dropped.contains(row)) {
         continue;
       }
       wanted++;
@@ -224,20 +177,11 @@ final class ForcedPatches {
 
   private boolean hasTwin(int row) {
     for (int other : rows.keySet()) {
-      if (sameSpots(row, other) && Candidates.de00(census, row, other) < ALIKE) {
+      if (spotRows.haveSameSpots(row, other) && Candidates.de00(census, row, other) < ALIKE) {
         return true;
       }
     }
     return false;
-  }
-
-  private boolean sameSpots(int row, int other) {
-    for (int spot : spots) {
-      if ((census.tint(row, spot) > 0) != (census.tint(other, spot) > 0)) {
-        return false;
-      }
-    }
-    return true;
   }
 
   private void addOverprints(List<Integer> overprints) {
@@ -251,12 +195,14 @@ final class ForcedPatches {
 
   /** How many more may be forced: half of the strip is for coverage, save from spots' solids. */
   private int room() {
-    return Math.max(0, count / 2 - rows.size());
+    long kept = rows.values().stream().filter(reason -> reason == Reason.OPERATOR).count();
+    int forced = rows.size() - (int) kept;
+    return Math.max(0, Math.min(count / 2 - forced, count - rows.size()));
   }
 
   /** Takes a row unless there is no room or a forced patch looks nearly so. */
   private boolean addNew(int row, Reason reason) {
-    if (room() == 0) {
+    if (room() == 0 || dropped.contains(row)) {
       return false;
     }
     for (int other : rows.keySet()) {

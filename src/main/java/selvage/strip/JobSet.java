@@ -2,7 +2,6 @@ package selvage.strip;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import selvage.color.Lab;
 import selvage.finding.Finding;
 import selvage.ink.InkMixture;
@@ -35,8 +34,8 @@ public record JobSet(
   /** Where the number is found, no patch is taken that adds less than this, percent. */
   public static final double AUTO_GAIN_PERCENT = 0.5;
 
-  private static final int MOST_AUTO = 96;
-  private static final int USUAL_COUNT = 24;
+  static final int MOST_AUTO = 96;
+  static final int USUAL_COUNT = 24;
   static final double NEUTRAL_CHROMA = 4;
 
   public JobSet {
@@ -54,21 +53,7 @@ public record JobSet(
    * @param standard the aims of the standard set, for comparison
    */
   public static JobSet choose(Census census, int count, List<Lab> standard) {
-    if (count < AUTO || count > MOST_PATCHES) {
-      throw new IllegalArgumentException("patches: 1 to " + MOST_PATCHES + ", not " + count);
-    }
-    ColorCells cells = ColorCells.of(census, CELL_STEP);
-    if (cells.size() == 0) {
-      return new JobSet(List.of(), new Coverage(0, 0, 0, 0), List.of(), List.of());
-    }
-    ForcedPatches forced = ForcedPatches.of(census, cells, count == AUTO ? USUAL_COUNT : count);
-    int[] candidates = Candidates.of(census, cells, forced.rows());
-    CoverageSearch search = new CoverageSearch(census, cells, candidates);
-    List<Integer> rows =
-        count == AUTO
-            ? search.choose(forced.rows(), MOST_AUTO, AUTO_GAIN_PERCENT / 100)
-            : search.choose(forced.rows(), count, 0);
-    return measured(census, cells, rows, standard, forced);
+    return new JobChoice(census, standard).choose(count, Wishes.NONE);
   }
 
   /**
@@ -88,41 +73,8 @@ public record JobSet(
     return new JobSet(placed, coverage, places.shares(), findings);
   }
 
-  private static JobSet measured(
-      Census census,
-      ColorCells cells,
-      List<Integer> rows,
-      List<Lab> standard,
-      ForcedPatches forced) {
-    List<Lab> aims = rows.stream().map(row -> census.aim(row).lab()).toList();
-    NearestPatches job = NearestPatches.of(census, cells, aims);
-    NearestPatches.Sums sums = job.sums();
-    double inked = cells.total();
-    List<JobPatch> patches = new ArrayList<>();
-    for (int i = 0; i < rows.size(); i++) {
-      int row = rows.get(i);
-      patches.add(
-          new JobPatch(
-              census.mixture(row),
-              census.aim(row),
-              role(census, row, rows),
-              forced.reason(row),
-              Optional.empty(),
-              census.areaPercent(row),
-              100 * sums.samples(i) / inked));
-    }
-    return new JobSet(
-        patches,
-        new Coverage(
-            100 * sums.within2() / inked,
-            100 * sums.within3() / inked,
-            sums.distance() / inked,
-            WithinReach.percent(census, cells, standard, 3)),
-        List.of(),
-        forced.findings());
-  }
-
-  private static String role(Census census, int row, List<Integer> rows) {
+  /** The role of a row among those of a set. */
+  static String role(Census census, int row, List<Integer> rows) {
     InkMixture mixture = census.mixture(row);
     if (mixture.hasSpot()) {
       if (mixture.units().size() > 1) {

@@ -1,0 +1,234 @@
+package selvage.strip;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import selvage.color.Lab;
+import selvage.finding.Finding;
+import selvage.ink.InkMixture;
+import selvage.survey.Census;
+
+/**
+ * The census of a page, or of several merged, while patches are chosen for it: what does not depend
+ * on the set is worked out once. Safe for use by several threads.
+ */
+public final class JobChoice {
+  /** What was searched for last; a set is often measured and then drawn. */
+  private record Search(List<Lab> aims, NearestPatches found) {}
+
+  private final Census census;
+  private final ColorCells cells;
+  private final SpotRows spots;
+  private final MixtureRows rows;
+  private final BitSet candidates;
+  private final double standardWithin3;
+  private volatile Search last;
+
+  /**
+   * Prepares a choice.
+   *
+   * @param standardAims the aims of the standard set, for comparison
+   */
+  public JobChoice(Census census, List<Lab> standardAims) {
+    this.census = census;
+    this.cells = ColorCells.of(census, JobSet.CELL_STEP);
+    this.spots = new SpotRows(census, cells.total());
+    this.rows = new MixtureRows(census);
+    this.candidates = Candidates.of(census, cells);
+    this.standardWithin3 =
+        cells.size() == 0
+            ? 0
+            : WithinReach.percent(census, cells, standardAims, NearestPatches.REACH);
+  }
+
+  /** The census that is chosen for. */
+  public Census census() {
+    return census;
+  }
+
+  /** The row of a mixture; empty where the census does not have it. */
+  public Optional<Integer> row(InkMixture mixture) {
+    int row = rows.row(mixture);
+    return row < 0 ? Optional.empty() : Optional.of(row);
+  }
+
+  /**
+   * Chooses patches.
+   *
+   * @param count how many at most, 1 to {@value JobSet#MOST_PATCHES}, or {@link JobSet#AUTO}, as
+   *     {@link JobSet#choose} takes it; where more are kept, as many as are kept
+   * @throws IllegalArgumentException where the count is none of these, or the census does not have
+   *     a mixture that is to be kept
+   */
+  public JobSet choose(int count, Wishes wishes) {
+    if (count < JobSet.AUTO || count > JobSet.MOST_PATCHES) {
+      throw new IllegalArgumentException("patches: 1 to " + JobSet.MOST_PATCHES + ", not " + count);
+    }
+    List<Integer> kept = wishes.kept().stream().map(this::requiredRow).toList();
+    requireRoom(kept.size());
+    if (cells.size() == 0) {
+      return new JobSet(List.of(), new Coverage(0, 0, 0, 0), List.of(), List.of());
+    }
+    Set<Integer> dropped = new HashSet<>();
+    wishes.dropped().forEach(mixture -> row(mixture).ifPresent(dropped::add));
+    int forcedCount = count == JobSet.AUTO ? JobSet.USUAL_COUNT : count;
+    ForcedPatches forced = ForcedPatches.of(census, cells, spots, forcedCount, kept, dropped);
+    BitSet asked = (BitSet) candidates.clone();
+    dropped.forEach(asked::clear);
+    forced.rows().forEach(asked::set);
+    CoverageSearch search = new CoverageSearch(census, cells, asked.stream().toArray());
+    List<Integer> chosen =
+        count == JobSet.AUTO
+            ? search.choose(forced.rows(), JobSet.MOST_AUTO, JobSet.AUTO_GAIN_PERCENT / 100)
+            : search.choose(forced.rows(), count, 0);
+    List<Finding> findings = new ArrayList<>(forced.findings());
+    addDroppedSpots(dropped, chosen, findings);
+    return measured(chosen, row -> reason(forced, row, forcedCount), findings);
+  }
+
+  /** Why a row was taken; one that is kept may have been taken anyway. */
+  private Reason reason(ForcedPatches forced, int row, int count) {
+    Reason reason = forced.reason(row);
+    if (reason != Reason.OPERATOR) {
+      return reason;
+    }
+    Reason anyway = ForcedPatches.of(census, cells, spots, count, List.of(), Set.of()).reason(row);
+    return anyway == Reason.COVERAGE ? Reason.OPERATOR : anyway;
+  }
+
+  /**
+   * Measures a set that is given.
+   *
+   * @param patches exactly these, in this order
+   * @throws IllegalArgumentException where there is none or there are more than {@value
+   *     JobSet#MOST_PATCHES}, a mixture stands twice, is paper, or does not occur in the census
+   */
+  public JobSet of(List<ChosenPatch> patches) {
+    if (patches.isEmpty()) {
+      throw new IllegalArgumentException("a set of no patches; take at least one");
+    }
+    requireRoom(patches.size());
+    Map<Integer, Reason> reasons = new LinkedHashMap<>();
+    for (ChosenPatch patch : patches) {
+      if (reasons.put(requiredRow(patch.mixture()), patch.reason()) != null) {
+        throw new IllegalArgumentException(patch.mixture() + " stands twice; take it once");
+      }
+    }
+    List<Integer> taken = List.copyOf(reasons.keySet());
+    List<Finding> findings = new ArrayList<>();
+    addDroppedSpots(Set.copyOf(spots.leading()), taken, findings);
+    addTintsTaken(reasons.keySet(), findings);
+    return measured(taken, reasons::get, findings);
+  }
+
+  /**
+   * The nearest patch of every row of the census.
+   *
+   * @param patches at least one
+   */
+  public NearestPatch nearest(List<JobPatch> patches) {
+    return new NearestPatch(search(patches.stream().map(patch -> patch.aim().lab()).toList()));
+  }
+
+  private NearestPatches search(List<Lab> aims) {
+    Search known = last;
+    if (known == null || !known.aims().equals(aims)) {
+      known = new Search(aims, NearestPatches.of(census, cells, aims));
+      last = known;
+    }
+    return known.found();
+  }
+
+  private int requiredRow(InkMixture mixture) {
+    if (mixture.isPaper()) {
+      throw new IllegalArgumentException(
+          "the paper is no patch of the job; every row of a strip has it anyway");
+    }
+    int row = rows.row(mixture);
+    if (row < 0) {
+      throw new IllegalArgumentException(
+          "the job does not have " + mixture + " here; take a mixture that it has");
+    }
+    return row;
+  }
+
+  private static void requireRoom(int patches) {
+    if (patches > JobSet.MOST_PATCHES) {
+      throw new IllegalArgumentException(
+          patches + " patches, at most " + JobSet.MOST_PATCHES + "; leave some out");
+    }
+  }
+
+  /** A doubt for each row of some that stands for a spot and is not in the set. */
+  private void addDroppedSpots(Set<Integer> dropped, List<Integer> taken, List<Finding> findings) {
+    for (int row : spots.leading()) {
+      if (dropped.contains(row) && !taken.contains(row)) {
+        long others = taken.stream().filter(other -> spots.shareSpot(row, other)).count();
+        findings.add(
+            Finding.warning(
+                "spot-dropped",
+                "an operator left out "
+                    + census.mixture(row)
+                    + ", the patch that tells whether the proof hits this spot colour where the job"
+                    + " prints it fullest; "
+                    + (others == 0
+                        ? "no other patch"
+                        : others == 1 ? "1 other patch" : others + " other patches")
+                    + " of the strip "
+                    + (others > 1 ? "have" : "has")
+                    + " this ink"));
+      }
+    }
+  }
+
+  private void addTintsTaken(Set<Integer> taken, List<Finding> findings) {
+    List<Integer> tints =
+        spots.tints().stream().filter(row -> !spots.leading().contains(row)).toList();
+    long found = tints.stream().filter(taken::contains).count();
+    if (found < tints.size()) {
+      findings.add(
+          Finding.note(
+              "spot-tints-thinned",
+              "the job uses "
+                  + tints.size()
+                  + " flat tints of spot colours besides the leading ones; "
+                  + found
+                  + " of them are in the set that an operator approved"));
+    }
+  }
+
+  private JobSet measured(
+      List<Integer> taken, Function<Integer, Reason> reasons, List<Finding> findings) {
+    NearestPatches.Sums sums =
+        search(taken.stream().map(row -> census.aim(row).lab()).toList()).sums();
+    double inked = cells.total();
+    List<JobPatch> patches = new ArrayList<>();
+    for (int i = 0; i < taken.size(); i++) {
+      int row = taken.get(i);
+      patches.add(
+          new JobPatch(
+              census.mixture(row),
+              census.aim(row),
+              JobSet.role(census, row, taken),
+              reasons.apply(row),
+              Optional.empty(),
+              census.areaPercent(row),
+              100 * sums.samples(i) / inked));
+    }
+    return new JobSet(
+        patches,
+        new Coverage(
+            100 * sums.within2() / inked,
+            100 * sums.within3() / inked,
+            sums.distance() / inked,
+            standardWithin3),
+        List.of(),
+        findings);
+  }
+}
