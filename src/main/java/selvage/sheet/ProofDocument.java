@@ -5,6 +5,7 @@ import java.io.OutputStream;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -123,7 +124,10 @@ public final class ProofDocument implements AutoCloseable {
     int index = page - 1 + ownPages;
     PDPage target = document.getPage(index);
     PageFrame frame = PageFrame.of(target);
-    DoubleFunction<StripLayout> layouts = length -> StripLayout.of(content, reader, length, font);
+    // The edges of a page ask for few lengths again and again, and to arrange patches is long work.
+    Map<Double, StripLayout> known = new HashMap<>();
+    DoubleFunction<StripLayout> layouts =
+        length -> known.computeIfAbsent(length, of -> StripLayout.of(content, reader, of, font));
     double shortestMm = StripLayout.shortestMm(reader);
     StripPlacer placer = new StripPlacer(frame, occupancy, layouts, shortestMm);
     Placement place = placer.place(edge);

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import selvage.color.Lab;
 import selvage.finding.Finding;
@@ -28,6 +29,7 @@ public final class JobChoice {
   private final MixtureRows rows;
   private final BitSet candidates;
   private final double standardWithin3;
+  private final Map<Integer, JobSet> usual = new ConcurrentHashMap<>(); // by count
   private volatile Search last;
 
   /**
@@ -70,6 +72,12 @@ public final class JobChoice {
     if (count < JobSet.AUTO || count > JobSet.MOST_PATCHES) {
       throw new IllegalArgumentException("patches: 1 to " + JobSet.MOST_PATCHES + ", not " + count);
     }
+    return wishes.equals(Wishes.NONE)
+        ? usual.computeIfAbsent(count, any -> chosen(any, wishes))
+        : chosen(count, wishes);
+  }
+
+  private JobSet chosen(int count, Wishes wishes) {
     List<Integer> kept = wishes.kept().stream().map(this::requiredRow).toList();
     requireRoom(kept.size());
     if (cells.size() == 0) {
@@ -89,17 +97,17 @@ public final class JobChoice {
             : search.choose(forced.rows(), count, 0);
     List<Finding> findings = new ArrayList<>(forced.findings());
     addDroppedSpots(dropped, chosen, findings);
-    return measured(chosen, row -> reason(forced, row, forcedCount), findings);
+    ForcedPatches anyway =
+        kept.isEmpty()
+            ? forced
+            : ForcedPatches.of(census, cells, spots, forcedCount, List.of(), Set.of());
+    return measured(chosen, row -> reason(forced.reason(row), anyway.reason(row)), findings);
   }
 
-  /** Why a row was taken; one that is kept may have been taken anyway. */
-  private Reason reason(ForcedPatches forced, int row, int count) {
-    Reason reason = forced.reason(row);
-    if (reason != Reason.OPERATOR) {
-      return reason;
-    }
-    Reason anyway = ForcedPatches.of(census, cells, spots, count, List.of(), Set.of()).reason(row);
-    return anyway == Reason.COVERAGE ? Reason.OPERATOR : anyway;
+  /** Why a row was taken; one that is kept may have been forced anyway. */
+  private static Reason reason(Reason reason, Reason anyway) {
+    boolean kept = reason == Reason.OPERATOR && anyway == Reason.COVERAGE;
+    return reason == Reason.OPERATOR && !kept ? anyway : reason;
   }
 
   /**
@@ -134,6 +142,21 @@ public final class JobChoice {
    */
   public NearestPatch nearest(List<JobPatch> patches) {
     return new NearestPatch(search(patches.stream().map(patch -> patch.aim().lab()).toList()));
+  }
+
+  /**
+   * As {@link JobSet#located(List)}, the sooner where a page has the census that is chosen for.
+   *
+   * @param set of this choice
+   * @param pages that it was chosen for
+   */
+  public JobSet located(JobSet set, List<PageColors> pages) {
+    return set.located(
+        pages,
+        (of, aims) ->
+            of == census
+                ? search(aims)
+                : NearestPatches.of(of, ColorCells.of(of, JobSet.CELL_STEP), aims));
   }
 
   private NearestPatches search(List<Lab> aims) {

@@ -62,10 +62,16 @@ public record JobSet(
    * @param located the pages that the set was chosen for
    */
   public JobSet located(List<PageColors> located) {
+    return located(
+        located,
+        (census, aims) -> NearestPatches.of(census, ColorCells.of(census, CELL_STEP), aims));
+  }
+
+  JobSet located(List<PageColors> located, PatchPlaces.Search search) {
     if (patches.isEmpty()) {
       return this;
     }
-    PatchPlaces places = PatchPlaces.of(patches, located);
+    PatchPlaces places = PatchPlaces.of(patches, located, search);
     List<JobPatch> placed = new ArrayList<>();
     for (int i = 0; i < patches.size(); i++) {
       placed.add(patches.get(i).at(places.of(i)));

@@ -17,20 +17,27 @@ import selvage.survey.ColorMap;
 final class PatchPlaces {
   private static final double MM_PER_INCH = 25.4;
 
+  /** Finds the nearest of some colours for every row of a census. */
+  interface Search {
+    NearestPatches of(Census census, List<Lab> colors);
+  }
+
   private final List<JobPatch> patches;
+  private final Search search;
   private final long[] most; // places of the largest area so far
   private final PatchPlace[] found;
   private final List<PageShare> shares = new ArrayList<>();
 
-  private PatchPlaces(List<JobPatch> patches) {
+  private PatchPlaces(List<JobPatch> patches, Search search) {
     this.patches = patches;
+    this.search = search;
     this.most = new long[patches.size()];
     this.found = new PatchPlace[patches.size()];
   }
 
   /** Looks at some pages, whose areas weigh by their inked samples. */
-  static PatchPlaces of(List<JobPatch> patches, List<PageColors> pages) {
-    PatchPlaces places = new PatchPlaces(patches);
+  static PatchPlaces of(List<JobPatch> patches, List<PageColors> pages, Search search) {
+    PatchPlaces places = new PatchPlaces(patches, search);
     double all = 0;
     double[] inked = new double[pages.size()];
     double[] within = new double[pages.size()];
@@ -63,8 +70,7 @@ final class PatchPlaces {
   private double look(PageColors page) {
     Census census = page.census();
     List<Lab> aims = patches.stream().map(patch -> patch.aim().lab()).toList();
-    NearestPatches nearest =
-        NearestPatches.of(census, ColorCells.of(census, JobSet.CELL_STEP), aims);
+    NearestPatches nearest = search.of(census, aims);
     int[] patchOfRow = new int[census.size()];
     int[] rowOfPatch = new int[patches.size()];
     Arrays.fill(rowOfPatch, -1);

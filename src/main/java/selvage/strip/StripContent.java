@@ -21,6 +21,8 @@ import selvage.survey.Census;
  * @param standard patches of the standard set, those that serve the job too among them
  * @param standardName of the standard strip
  * @param label what is written beside the patches
+ * @param inJobOrder whether the job's rows follow the order of {@code job}, instead of the one that
+ *     makes neighbours differ most
  */
 public record StripContent(
     String jobSha256,
@@ -29,7 +31,8 @@ public record StripContent(
     List<PrintedPatch> job,
     List<PrintedPatch> standard,
     String standardName,
-    StripLabel label) {
+    StripLabel label,
+    boolean inJobOrder) {
   public StripContent {
     job = List.copyOf(job);
     standard = List.copyOf(standard);
@@ -85,7 +88,13 @@ public record StripContent(
         jobPatches,
         standardPatches,
         standard.name(),
-        label);
+        label,
+        /* inJobOrder= */ false);
+  }
+
+  /** The same with the job's rows in the order in which its patches are given. */
+  public StripContent inGivenOrder() {
+    return new StripContent(jobSha256, page, paper, job, standard, standardName, label, true);
   }
 
   private static PrintedPatch printed(

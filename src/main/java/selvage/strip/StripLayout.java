@@ -3,7 +3,9 @@ package selvage.strip;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import selvage.color.ColorDifference;
 import selvage.color.Lab;
 import selvage.ink.InkMixture;
@@ -70,7 +72,10 @@ public final class StripLayout {
     int capacity =
         StripRows.capacity(
             reader, Math.min(availableMm - 2 * StripComposer.QUIET_MM, reader.longestRowMm()));
-    List<List<PrintedPatch>> jobRows = StripRows.of(content.paper(), content.job(), capacity);
+    List<List<PrintedPatch>> jobRows =
+        content.inJobOrder()
+            ? StripRows.inOrder(content.paper(), content.job(), capacity)
+            : StripRows.of(content.paper(), content.job(), capacity);
     List<List<PrintedPatch>> standardRows =
         StripRows.of(content.paper(), content.standard(), capacity);
     if (jobRows.isEmpty() && standardRows.isEmpty()) {
@@ -150,6 +155,35 @@ public final class StripLayout {
   /** The least ΔE*ab between two neighbours of a row; infinite where no patch has a neighbour. */
   public double leastContrast() {
     return leastContrast;
+  }
+
+  /**
+   * The rows of job patches, counted from 1, that differ from themselves read backwards by less
+   * than ΔE*ab {@value PatchOrder#LEAST_REVERSAL} everywhere.
+   */
+  public List<Integer> rowsAlikeBackwards() {
+    Map<Integer, List<PrintedPatch>> rows = new TreeMap<>();
+    for (Placed place : placed) {
+      rows.computeIfAbsent(place.row(), row -> new ArrayList<>()).add(place.patch());
+    }
+    List<Integer> alike = new ArrayList<>();
+    rows.forEach(
+        (row, patches) -> {
+          boolean ofJob = patches.stream().anyMatch(patch -> patch.standardRole().isEmpty());
+          if (ofJob && reversal(patches) < PatchOrder.LEAST_REVERSAL) {
+            alike.add(row);
+          }
+        });
+    return alike;
+  }
+
+  private static double reversal(List<PrintedPatch> row) {
+    double reversal = 0;
+    for (int i = 0; i < row.size() / 2; i++) {
+      Lab end = row.get(row.size() - 1 - i).aim().lab();
+      reversal = Math.max(reversal, ColorDifference.de76(row.get(i).aim().lab(), end));
+    }
+    return reversal;
   }
 
   /** What {@link #leastContrast} could not exceed in any order of the same rows. */

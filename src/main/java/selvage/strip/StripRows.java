@@ -30,7 +30,7 @@ final class StripRows {
     if (patches.isEmpty()) {
       return List.of();
     }
-    int rowCount = (patches.size() + capacity - 2) / (capacity - 1);
+    int rowCount = count(patches, capacity);
     List<PrintedPatch> items = new ArrayList<>();
     for (int row = 0; row < rowCount; row++) {
       items.add(paper);
@@ -40,6 +40,31 @@ final class StripRows {
     List<List<PrintedPatch>> rows = new ArrayList<>();
     for (List<Integer> row : PatchOrder.arrange(colors, rowCount)) {
       rows.add(row.stream().map(items::get).toList());
+    }
+    return rows;
+  }
+
+  private static int count(List<PrintedPatch> patches, int capacity) {
+    return (patches.size() + capacity - 2) / (capacity - 1);
+  }
+
+  /**
+   * Shares patches out in their order; each row begins with its substrate patch.
+   *
+   * @param capacity patches a row, the substrate patch with them; at least 2
+   * @return no row where there is no patch
+   */
+  static List<List<PrintedPatch>> inOrder(
+      PrintedPatch paper, List<PrintedPatch> patches, int capacity) {
+    int rowCount = count(patches, capacity);
+    List<List<PrintedPatch>> rows = new ArrayList<>();
+    int next = 0;
+    for (int row = 0; row < rowCount; row++) {
+      int share = patches.size() / rowCount + (row < patches.size() % rowCount ? 1 : 0);
+      List<PrintedPatch> items = new ArrayList<>(List.of(paper));
+      items.addAll(patches.subList(next, next + share));
+      next += share;
+      rows.add(items);
     }
     return rows;
   }
