@@ -21,6 +21,8 @@ import selvage.separation.PageGeometry;
 public final class CensusBuilder implements BandSink {
   private static final int MOST_MIXTURES = 800_000;
 
+  private static final long MOST_PLACES = 8_000_000;
+
   /** Areas below this many samples are sorted by counting. */
   private static final int COUNTED = 256;
 
@@ -53,15 +55,24 @@ public final class CensusBuilder implements BandSink {
    * Begins the census of a page.
    *
    * @param window what is counted
-   * @param mapStep samples from one place of the {@link ColorMap} to the next, at least 1
+   * @param mapStep samples from one place of the {@link ColorMap} to the next, at least 1; more
+   *     where the map would have over {@value #MOST_PLACES} places
    */
   public CensusBuilder(PageGeometry.Window window, int mapStep) {
     if (mapStep < 1) {
       throw new IllegalArgumentException("a map with a step of " + mapStep + ", at least 1");
     }
     this.window = window;
-    this.mapStep = mapStep;
+    this.mapStep = bounded(window, mapStep);
     this.numberAt = new int[places(width()) * places(window.bottom() - window.top())];
+  }
+
+  private static int bounded(PageGeometry.Window window, int mapStep) {
+    int step = mapStep;
+    while (window.count() / ((long) step * step) > MOST_PLACES) {
+      step++;
+    }
+    return step;
   }
 
   private int places(int samples) {

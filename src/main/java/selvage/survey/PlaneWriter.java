@@ -67,7 +67,7 @@ public final class PlaneWriter implements BandSink, AutoCloseable {
   private void open(Colorant colorant) throws IOException {
     String encoded = URLEncoder.encode(colorant.name(), StandardCharsets.UTF_8).replace("+", "%20");
     names.add(folder.resolve(String.format("p%03d.%s.png", page, encoded)));
-    PngRows plane = new PngRows(folder, width, height, dpi, PngRows.Samples.GRAY);
+    PngRows plane = new PngRows(folder, width, height, dpi, PngEncoder.Samples.GRAY);
     planes.add(plane);
     byte[] blank = new byte[width];
     Arrays.fill(blank, (byte) 255);

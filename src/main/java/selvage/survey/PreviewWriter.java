@@ -72,7 +72,7 @@ public final class PreviewWriter implements AutoCloseable {
     public void paint(AimModel aims) throws IOException {
       PngRows png =
           new PngRows(
-              folder, geometry.width(), geometry.height(), geometry.dpi(), PngRows.Samples.SRGB);
+              folder, geometry.width(), geometry.height(), geometry.dpi(), PngEncoder.Samples.SRGB);
       pictures.add(new Picture(png, target(number)));
       spool.paint(aims, display, png);
       png.end();

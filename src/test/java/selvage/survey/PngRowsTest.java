@@ -27,9 +27,9 @@ class PngRowsTest {
     "13, 7, SRGB",
     "800, 30, SRGB"
   })
-  void moveTo_anySize_isReadBackAsWritten(int width, int height, PngRows.Samples kind)
+  void moveTo_anySize_isReadBackAsWritten(int width, int height, PngEncoder.Samples kind)
       throws Exception {
-    int bands = kind == PngRows.Samples.GRAY ? 1 : 3;
+    int bands = kind == PngEncoder.Samples.GRAY ? 1 : 3;
     byte[] samples = new byte[width * height * bands];
     new Random(5).nextBytes(samples);
     Path file = folder.resolve("plane.png");
@@ -54,7 +54,7 @@ class PngRowsTest {
 
   @Test
   void close_beforeItsEnd_leavesNothing() throws Exception {
-    try (PngRows rows = new PngRows(folder, 10, 10, 150, PngRows.Samples.GRAY)) {
+    try (PngRows rows = new PngRows(folder, 10, 10, 150, PngEncoder.Samples.GRAY)) {
       rows.write(new byte[10]);
     }
     assertThat(left()).isZero();
