@@ -81,6 +81,11 @@ final class Filing implements AutoCloseable {
     return use(open -> open.strips(stripId, 1));
   }
 
+  /** A strip of a job, with the text of all of them; empty where it has none. */
+  Optional<FiledStrip> stripOfJob(String jobId) throws IOException {
+    return use(open -> open.stripOfJob(jobId));
+  }
+
   /** The strips stamped last, newest first. */
   List<FiledStrip> latestStrips(int most) throws IOException {
     return use(open -> open.latestStrips(0, most));

@@ -1,10 +1,14 @@
 package selvage.hotfolder;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import selvage.finding.InputException;
 import selvage.strip.StripLabel;
 
 /**
@@ -44,6 +48,24 @@ public record FolderSettings(
       Objects.requireNonNull(refused, "refused");
       Objects.requireNonNull(measured, "measured");
       Objects.requireNonNull(done, "done");
+    }
+
+    /**
+     * Makes the folders that are missing.
+     *
+     * @throws InputException where one can't be made
+     */
+    void make() throws InputException {
+      List<Path> all = new ArrayList<>(List.of(incoming, outgoing, refused, done));
+      measured.ifPresent(all::add);
+      for (Path path : all) {
+        try {
+          Files.createDirectories(path);
+        } catch (IOException e) {
+          throw InputException.of(
+              path.toString(), "can't be made: " + e.getMessage() + "; check the settings", e);
+        }
+      }
     }
   }
 

@@ -77,11 +77,24 @@ final class Job implements AutoCloseable {
 
   /** Why it need not be worked on, if so. */
   Optional<String> refusalAtSight() throws IOException {
+    return refusalAtSight(Optional.empty());
+  }
+
+  /**
+   * Why it need not be worked on, if so.
+   *
+   * @param jobId the job that a measurement is of, where that is known
+   */
+  Optional<String> refusalAtSight(Optional<String> jobId) throws IOException {
     if (claim.bytes() == 0) {
       return Optional.of("expected a file with something in it, found an empty one");
     }
     if (claim.kind() == Kind.MEASUREMENT) {
-      proofs = shop.proofChoice().of(claim, claim.stage(places.outgoing()));
+      Path stage = claim.stage(places.outgoing());
+      proofs =
+          jobId.isPresent()
+              ? shop.proofChoice().ofJob(claim, jobId.get(), stage)
+              : shop.proofChoice().of(claim, stage);
       return proofs.isEmpty()
           ? Optional.of(
               "no stamped proof is known that it could be a measurement of; stamp the job first")

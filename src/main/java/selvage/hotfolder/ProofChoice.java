@@ -10,6 +10,7 @@ import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -69,6 +70,14 @@ final class ProofChoice {
       }
     }
     return proofs;
+  }
+
+  /** The proof of one job; none where it was not stamped. */
+  List<Proof> ofJob(Claim claim, String jobId, Path stage) throws IOException {
+    Optional<FiledStrip> strip = filing.stripOfJob(jobId);
+    return strip.isPresent() && strip.get().job().proof().isPresent()
+        ? List.of(proof(claim, strip.get(), stage))
+        : List.of();
   }
 
   private static Proof proof(Claim claim, FiledStrip strip, Path stage) throws IOException {

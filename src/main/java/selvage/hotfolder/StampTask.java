@@ -9,10 +9,12 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import selvage.finding.InputException;
 import selvage.separation.ContentLimits;
 import selvage.sheet.Edge;
+import selvage.strip.ChosenSet;
 import selvage.strip.StripLabel;
 import selvage.survey.AreaKind;
 import selvage.survey.JobSurvey;
@@ -55,6 +57,16 @@ final class StampTask {
   }
 
   static void run(JsonNode request, ObjectNode reply) throws InputException, IOException {
+    run(request, reply, Map.of());
+  }
+
+  /**
+   * As {@link #run(JsonNode, ObjectNode)}.
+   *
+   * @param chosen patches by the page that bears the strip
+   */
+  static void run(JsonNode request, ObjectNode reply, Map<Integer, ChosenSet> chosen)
+      throws InputException, IOException {
     Path job = Path.of(request.path("job").asText());
     List<Path> spots = new ArrayList<>();
     request.path("spots").forEach(spot -> spots.add(Path.of(spot.asText())));
@@ -79,7 +91,8 @@ final class StampTask {
                 })
             .run();
     StampJob.Result result =
-        StampJob.run(job, survey, Path.of(request.path("proof").asText()), options(request));
+        StampJob.run(
+            job, survey, Path.of(request.path("proof").asText()), options(request, chosen));
     reply.put("outcome", "stamped");
     reply.put("sha256", survey.job().sha256());
     reply.put("strips", result.strips().strips().size());
@@ -88,7 +101,7 @@ final class StampTask {
     result.written().forEach(file -> written.add(file.toString()));
   }
 
-  private static StampOptions options(JsonNode request) {
+  private static StampOptions options(JsonNode request, Map<Integer, ChosenSet> chosen) {
     List<StripLabel.Item> label = new ArrayList<>();
     for (JsonNode item : request.path("label")) {
       label.add(new StripLabel.Item(item.path(0).asText(), item.path(1).asText()));
@@ -101,6 +114,7 @@ final class StampTask {
         request.path("per_job").asBoolean(),
         Optional.empty(),
         label,
-        Instant.parse(request.path("time").asText()));
+        Instant.parse(request.path("time").asText()),
+        chosen);
   }
 }

@@ -1,8 +1,6 @@
 package selvage.hotfolder;
 
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.time.Clock;
 import java.time.Duration;
@@ -129,19 +127,7 @@ public final class Watch {
   /** Makes missing folders, locks those that are watched, and opens the ledger. */
   private void prepare() throws InputException {
     for (FolderSettings folder : settings.folders()) {
-      FolderSettings.Places places = folder.places();
-      List<Path> all =
-          new ArrayList<>(
-              List.of(places.incoming(), places.outgoing(), places.refused(), places.done()));
-      places.measured().ifPresent(all::add);
-      for (Path path : all) {
-        try {
-          Files.createDirectories(path);
-        } catch (IOException e) {
-          throw InputException.of(
-              path.toString(), "can't be made: " + e.getMessage() + "; check the settings", e);
-        }
-      }
+      folder.places().make();
     }
     filing.check();
     for (Source source : sources.values()) {

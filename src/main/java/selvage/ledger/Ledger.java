@@ -123,6 +123,11 @@ public final class Ledger implements AutoCloseable {
     return read(handle -> LedgerQueries.jobOfStrips(handle, stripsJson));
   }
 
+  /** The first strip of a job, with the text of all of them; empty where the job has none. */
+  public Optional<FiledStrip> stripOfJob(String jobId) {
+    return read(handle -> LedgerQueries.stripOfJob(handle, jobId));
+  }
+
   /** The jobs that have a strip of this id, the latest received first. */
   public List<FiledStrip> strips(String stripId) {
     return strips(stripId, Integer.MAX_VALUE);

@@ -14,6 +14,10 @@ final class LedgerQueries {
   private static final String JOB =
       "j.job_id, j.folder, j.file, j.sha256, j.bytes, j.received, j.finished, j.state, j.proof,"
           + " j.strips_file, j.why";
+  private static final String FILED =
+      "SELECT "
+          + JOB
+          + ", s.strip_id, s.page, j.strips_json FROM strip s JOIN job j ON j.job_id = s.job_id";
   private static final String SCORE =
       "score_id, folder, file, sha256, received, scored, job_id, proof";
 
@@ -69,13 +73,19 @@ final class LedgerQueries {
         .findOne();
   }
 
+  static Optional<FiledStrip> stripOfJob(Handle handle, String jobId) {
+    return handle
+        .createQuery(FILED + " WHERE s.job_id = :id ORDER BY s.page, s.strip_id LIMIT 1")
+        .bind("id", jobId)
+        .map(LedgerQueries::filedStrip)
+        .findOne();
+  }
+
   static List<FiledStrip> strips(Handle handle, String stripId, int most) {
     return handle
         .createQuery(
-            "SELECT "
-                + JOB
-                + ", s.strip_id, s.page, j.strips_json FROM strip s JOIN job j"
-                + " ON j.job_id = s.job_id WHERE s.strip_id = :id"
+            FILED
+                + " WHERE s.strip_id = :id"
                 + " ORDER BY s.received DESC, s.job_id DESC LIMIT :most")
         .bind("id", stripId)
         .bind("most", most)
