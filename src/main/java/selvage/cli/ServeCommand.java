@@ -112,16 +112,14 @@ final class ServeCommand implements Callable<Integer> {
     WatchSettings shop = options.wanted(OptionalInt.empty());
     PrintWriter err = declaration.err();
     CountDownLatch stopping = new CountDownLatch(1);
-    try (WebServer server = WebServer.start(settings(shop))) {
+    EventLog log = new EventLog(err, EventLog.Form.TEXT, Clock.systemUTC());
+    try (WebServer server = WebServer.start(settings(shop), log, Clock.systemUTC())) {
       err.println("Serving on " + address(server.port()) + " (ledger " + shop.ledger() + ")");
       err.flush();
       Watch watch =
           watching.get()
               ? new Watch(
-                  shop,
-                  WatchOptions.workerCommand(shop.workerMegabytes()),
-                  new EventLog(err, EventLog.Form.TEXT, Clock.systemUTC()),
-                  Clock.systemUTC())
+                  shop, WatchOptions.workerCommand(shop.workerMegabytes()), log, Clock.systemUTC())
               : null;
       Thread stopper = new Thread(() -> stop(server, watch, stopping, err), "stop");
       Runtime.getRuntime().addShutdownHook(stopper);

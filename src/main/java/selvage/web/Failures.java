@@ -62,9 +62,7 @@ final class Failures {
   private static boolean isTooLarge(Throwable e) {
     for (Throwable cause = e; cause != null; cause = cause.getCause()) {
       String message = String.valueOf(cause.getMessage());
-      if (message.contains("max length exceeded")
-          || message.contains("exceeds max")
-          || message.contains("too large")) {
+      if (message.matches("max (file size|length).* exceeded.*")) {
         return true;
       }
     }

@@ -42,6 +42,11 @@ final class Pages {
         notice == null ? "" : notice);
   }
 
+  /** The session's token, for forms in a part of a page. */
+  String token(Context context) {
+    return guard.token(context);
+  }
+
   /** Numbers and times for whoever asks. */
   static PageFigures figures(Context context) {
     String wanted = context.header("Accept-Language");

@@ -7,11 +7,17 @@ import io.javalin.config.SizeUnit;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
 import org.eclipse.jetty.ee10.servlet.ServletContextHandler;
 import org.eclipse.jetty.ee10.servlet.SessionHandler;
 import org.eclipse.jetty.http.HttpCookie;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
 import selvage.finding.InputException;
+import selvage.hotfolder.DeskWork;
+import selvage.hotfolder.EventLog;
+import selvage.ledger.Ledger;
+import selvage.review.Desk;
+import selvage.review.Review;
 
 /** Serves the pages until it is closed. */
 public final class WebServer implements AutoCloseable {
@@ -23,9 +29,24 @@ public final class WebServer implements AutoCloseable {
   private static final long MOST_FORM_BYTES = 1L << 20;
 
   private final Javalin server;
+  private final Shop shop;
 
-  private WebServer(Javalin server) {
+  /** What the pages work with. */
+  record Shop(WebSettings settings, DeskWork work, Desk desk, Ledger ledger) {
+    void close() {
+      try {
+        desk.close();
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+      }
+      work.close();
+      ledger.close();
+    }
+  }
+
+  private WebServer(Javalin server, Shop shop) {
     this.server = server;
+    this.shop = shop;
   }
 
   /**
@@ -34,10 +55,17 @@ public final class WebServer implements AutoCloseable {
    * @throws InputException where the address can't be listened on, the desk or the ledger can't be
    *     used, or other machines could come in without a password
    */
-  public static WebServer start(WebSettings settings) throws InputException, IOException {
+  public static WebServer start(WebSettings settings, EventLog log, Clock clock)
+      throws InputException, IOException {
     Guard.checkPlace(settings.bind(), new Users(settings.users()));
     Path uploads = settings.desk().resolve("uploads");
-    Files.createDirectories(uploads);
+    try {
+      Files.createDirectories(uploads);
+    } catch (IOException e) {
+      throw InputException.of(
+          settings.desk().toString(), "can't be made: " + e.getMessage() + "; check --desk", e);
+    }
+    Shop shop = open(settings, log, clock);
     Guard guard = new Guard(settings);
     Assets assets = new Assets();
     Pages pages = new Pages(assets, guard);
@@ -46,17 +74,32 @@ public final class WebServer implements AutoCloseable {
             config -> {
               prepare(config, settings, uploads);
               Failures.register(config.routes, pages);
-              routes(config.routes, guard, assets, pages);
+              routes(config.routes, guard, assets, pages, shop);
             });
     try {
       server.start();
     } catch (RuntimeException e) {
+      shop.close();
       throw InputException.of(
           settings.bind().getHostAddress() + ":" + settings.port(),
           "can't be listened on: " + e.getMessage() + "; choose another port or address",
           e);
     }
-    return new WebServer(server);
+    return new WebServer(server, shop);
+  }
+
+  private static Shop open(WebSettings settings, EventLog log, Clock clock)
+      throws InputException, IOException {
+    DeskWork work = new DeskWork(settings.shop(), settings.desk().resolve("claims"), log, clock);
+    work.prepare();
+    Desk desk = new Desk(settings.desk(), work, clock);
+    Ledger ledger = Ledger.open(settings.shop().ledger());
+    for (Review review : desk.reviews()) {
+      if (review.approval().isEmpty() && ledger.job(review.id()).isPresent()) {
+        desk.settled(review);
+      }
+    }
+    return new Shop(settings, work, desk, ledger);
   }
 
   private static void prepare(JavalinConfig config, WebSettings settings, Path uploads) {
@@ -86,13 +129,16 @@ public final class WebServer implements AutoCloseable {
     handler.setSessionHandler(sessions);
   }
 
-  private static void routes(RoutesConfig routes, Guard guard, Assets assets, Pages pages) {
+  private static void routes(
+      RoutesConfig routes, Guard guard, Assets assets, Pages pages, Shop shop) {
     routes.before(guard::check);
     routes.get("/assets/{name}", assets::serve);
     SignInPage signIn = new SignInPage(pages, guard);
     routes.get(SignInPage.PATH, signIn::show);
     routes.post(SignInPage.PATH, signIn::signIn);
     routes.post("/sign-out", signIn::signOut);
+    JobsPage.register(routes, pages, shop.desk());
+    ReviewPage.register(routes, pages, shop.desk());
   }
 
   /** The port that is listened on. */
@@ -103,5 +149,6 @@ public final class WebServer implements AutoCloseable {
   @Override
   public void close() {
     server.stop();
+    shop.close();
   }
 }

@@ -17,7 +17,7 @@ class ImportDirectionTest {
   /** From the faces down to the vocabulary; packages of one rank may see each other. */
   private static final List<List<String>> RANKS =
       List.of(
-          List.of("cli", "web", "hotfolder"),
+          List.of("cli", "web", "review", "hotfolder"),
           List.of("workflow"),
           List.of("report"),
           List.of("comparison"),

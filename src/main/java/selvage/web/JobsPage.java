@@ -1,0 +1,96 @@
+package selvage.web;
+
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import io.javalin.http.UploadedFile;
+import java.io.IOException;
+import java.io.InputStream;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import selvage.finding.InputException;
+import selvage.review.Desk;
+import selvage.review.Review;
+
+/** The first page: what lies on the desk, what was stamped, and where jobs are taken in. */
+public final class JobsPage {
+  private static final int MOST_APPROVED = 10;
+
+  private final Pages pages;
+  private final Desk desk;
+
+  private JobsPage(Pages pages, Desk desk) {
+    this.pages = pages;
+    this.desk = desk;
+  }
+
+  static void register(RoutesConfig routes, Pages pages, Desk desk) {
+    JobsPage page = new JobsPage(pages, desk);
+    routes.get("/", page::show);
+    routes.post("/jobs", page::take);
+  }
+
+  /**
+   * A job on the desk.
+   *
+   * @param state for people
+   * @param approved whether it is done with
+   */
+  public record Row(
+      String id,
+      String name,
+      String folder,
+      String received,
+      String iso,
+      String by,
+      String state,
+      boolean approved) {}
+
+  private void show(Context context) throws InputException {
+    PageFigures figures = Pages.figures(context);
+    List<Row> open = new ArrayList<>();
+    List<Row> approved = new ArrayList<>();
+    for (Review review : desk.reviews()) {
+      boolean isApproved = review.approval().isPresent();
+      String state =
+          review
+              .approval()
+              .map(change -> change.text() + ", " + change.who())
+              .orElse(review.version() > 1 ? "being changed" : "as chosen by itself");
+      Row row =
+          new Row(
+              review.id(),
+              review.name(),
+              review.folder(),
+              figures.time(review.received()),
+              review.received().toString(),
+              review.changes().get(0).who(),
+              state,
+              isApproved);
+      if (!isApproved) {
+        open.add(row);
+      } else if (approved.size() < MOST_APPROVED) {
+        approved.add(row);
+      }
+    }
+    Map<String, Object> model = new HashMap<>();
+    model.put("open", open);
+    model.put("approved", approved);
+    model.put("folders", desk.folders().stream().map(one -> one.name()).toList());
+    pages.show(context, "jobs.jte", pages.frame(context, "Jobs", "jobs"), model);
+  }
+
+  private void take(Context context) throws InputException, IOException {
+    UploadedFile file = context.uploadedFile("job");
+    if (file == null || file.filename().isBlank()) {
+      throw InputException.of("the form", "expected a job's file, found none; choose one first");
+    }
+    String folder = context.formParam("folder");
+    try (InputStream bytes = file.content()) {
+      Review review =
+          desk.take(file.filename(), folder == null ? "" : folder, Guard.actor(context), bytes);
+      context.redirect("/review/" + review.id());
+    }
+  }
+}
