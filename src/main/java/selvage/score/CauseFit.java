@@ -305,7 +305,7 @@ final class CauseFit {
   }
 
   /** The print as a function of the free parameters, in scales, with the pull as further rows. */
-  private final class Model implements ValueAndJacobianFunction {
+  final class Model implements ValueAndJacobianFunction {
     private final int[] free;
     private final double pull;
 

@@ -201,8 +201,8 @@ final class CurveFit {
       return t;
     }
     double b = 1 + 4 * d;
-    double root = b * b - 16 * d * t;
-    return root <= 0 ? b / (8 * d) : Math.min(1, Math.max(0, (b - Math.sqrt(root)) / (8 * d)));
+    double root = b * b - 16 * d * t; // (1 − 4d)² or more: below 0 by rounding alone
+    return Math.min(1, Math.max(0, (b - Math.sqrt(Math.max(0, root))) / (8 * d)));
   }
 
   private static double added(double[] at, int ink, int process) {
@@ -230,7 +230,8 @@ final class CurveFit {
     return sent;
   }
 
-  private final class Model implements ValueAndJacobianFunction {
+  /** What is left of the causes, as a function of the curves' parameters. */
+  final class Model implements ValueAndJacobianFunction {
     @Override
     public Pair<RealVector, RealMatrix> value(RealVector point) {
       double[] at = point.toArray();

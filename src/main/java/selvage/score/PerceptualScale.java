@@ -2,7 +2,8 @@ package selvage.score;
 
 /**
  * Small CIELAB differences about a colour in units of ΔE00: its weighting functions for lightness,
- * chroma and hue (ISO/CIE 11664-6), without the rotation term for blues.
+ * chroma and hue (ISO/CIE 11664-6), with the hue's T taken for 1 and without the rotation term for
+ * blues.
  */
 final class PerceptualScale {
   private static final double POW_25_7 = Math.pow(25, 7);

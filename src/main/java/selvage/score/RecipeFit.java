@@ -150,7 +150,8 @@ final class RecipeFit {
     return at;
   }
 
-  private final class Model implements ValueAndJacobianFunction {
+  /** What is left of the causes, as a function of the free tints. */
+  final class Model implements ValueAndJacobianFunction {
     private final double[] goal;
     private final double[] start;
     private final List<Integer> free;

@@ -74,14 +74,13 @@ public enum Statistic {
     }
     requireWeight(total);
     Arrays.sort(order, (a, b) -> Double.compare(values[a], values[b]));
-    double reached = 0;
-    for (int index : order) {
-      reached += weights[index];
-      if (reached >= (SHARE - ROUNDING) * total) {
-        return values[index];
-      }
+    int at = 0;
+    double reached = weights[order[0]];
+    while (reached < (SHARE - ROUNDING) * total) {
+      at++;
+      reached += weights[order[at]];
     }
-    return values[order[order.length - 1]];
+    return values[order[at]];
   }
 
   private static void requireWeight(double total) {

@@ -23,7 +23,8 @@ import selvage.strip.Strip;
 class DiagnosingTest {
   private static final Strip STRIP = ProofFixture.strip("basic");
 
-  /** What the issue asks for: 95 % of cases; a case is an ink of a rehearsal. */
+  /** Right in 95 % of cases; a case is an ink of a rehearsal. */
+  @Tag("long")
   @ParameterizedTest
   @ValueSource(strings = {"basic", "full"})
   void diagnose_manyDriftsByChance_toneWithin1AndDensityWithin2Percent(String standard) {

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Map;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import selvage.color.Lab;
 import selvage.finding.InputException;
@@ -27,6 +28,7 @@ class UncertaintyTest {
   }
 
   /** The band against the spread of the value over repeated noisy readings. */
+  @Tag("long")
   @Test
   void score_repeatedReadings_scatterAsTheBandSays() throws InputException {
     double noise = 0.4;
