@@ -5,6 +5,10 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
 import java.util.List;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.RealMatrix;
+import org.apache.commons.math3.linear.RealVector;
+import org.apache.commons.math3.util.Pair;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -195,6 +199,28 @@ class CauseFitTest {
     assertThat(fit.odd(none, 0.5)).containsExactly(1, 4);
     errors[4] = 3.99;
     assertThat(fit.odd(none, 0.5)).containsExactly(4);
+  }
+
+  /**
+   * The function that is fitted, by hand for a cast and a tone: in scales of 2 and of 0.05, a patch
+   * of weight 3, and a pull on each parameter.
+   */
+  @Test
+  void model_castAndTone_byHand() {
+    double[] tints = MODEL.tints(List.of(InkMixture.PAPER, StraightPress.one("Cyan", 50)));
+    int cast = MODEL.offset(CAST);
+    CauseFit.Model model =
+        new CauseFit(MODEL, tints, new double[6], new double[] {1, 3}, QUANTILES)
+        .new Model(new int[] {0, cast + 1}, 0.5);
+    Pair<RealVector, RealMatrix> both = model.value(new ArrayRealVector(new double[] {2, -1.5}));
+    assertThat(both.getFirst().toArray())
+        .containsExactly(
+            new double[] {0, -3, 0, -12, 3 * (-3.5 - 3), -13.5, 1, -0.75}, within(0.01));
+    RealMatrix slopes = both.getSecond();
+    assertThat(slopes.getColumn(0))
+        .containsExactly(new double[] {0, 0, 0, -6, -5.25, -6.75, 0.5, 0}, within(0.1));
+    assertThat(slopes.getColumn(1))
+        .containsExactly(new double[] {0, 2, 0, 0, 6, 0, 0, 0.5}, within(1e-9));
   }
 
   private static CauseFit fit(double[] errors) {

@@ -105,7 +105,10 @@ class ToleranceSetsTest {
         "\"job\" | \"jobs\" | limits[0].set: expected one of job, standard",
         "\"statistic\": \"max\" | \"statistic\": \"area-mean\" | only job patches",
         "\"selvage_tolerance\": 1 | \"selvage_tolerance\": 2 | selvage_tolerance",
-        "\"name\": \"ours\" | \"name\": 3 | name: expected a text",
+        "\"name\": \"ours\" | \"name\": 3 | name: expected a text, found 3",
+        "\"name\": \"ours\", | `` | name: expected a text, found nothing",
+        "\"name\": \"ours\" | \"naem\": 1, \"name\": \"ours\" | naem: is no key",
+        "\"name\": \"mean\" | \"name\": \"mean\" x | t.json:2: JSON",
         "\"guard_band\": 0.2 | \"guard_band\": 0.2, \"guard_band\": 0 | JSON",
         "]} | ] | JSON"
       })
