@@ -214,6 +214,8 @@
     if (before.index !== undefined && rows.length > 0) {
       const step = before.act === "up" ? -1 : before.act === "down" ? 1 : 0;
       const at = rows[Math.min(rows.length - 1, Math.max(0, before.index + step))];
+      // What can be done with a patch is shown once the focus is on it.
+      at.querySelector(".show").focus({ preventScroll: true });
       next = (before.act && at.querySelector(`button[value="${before.act}"]:not(:disabled)`)) || at.querySelector(".show");
     } else if (before.id === "add") {
       next = pane;
