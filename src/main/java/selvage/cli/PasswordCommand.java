@@ -7,6 +7,7 @@ import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Model.CommandSpec;
 import selvage.cli.Declaration.Value;
@@ -19,7 +20,7 @@ final class PasswordCommand implements Callable<Integer> {
       new Declaration(
           this,
           "Gives a user of the web pages a password, new or another. It is asked for at the"
-              + " terminal, or read from the first line of standard input; only a hash is kept.");
+              + " terminal; only a hash is kept.");
 
   private final Value<String> name =
       declaration.parameter(0, String.class, "NAME", null, "The user's name.");
@@ -34,6 +35,10 @@ final class PasswordCommand implements Callable<Integer> {
 
   private final Value<Boolean> remove =
       declaration.flag("Take the user's right to sign in instead.", "--remove");
+
+  private final Value<Boolean> standardInput =
+      declaration.flag(
+          "Read the password from the first line of standard input instead.", "--stdin");
 
   PasswordCommand() {
     declaration.help("-h", "--help");
@@ -57,8 +62,7 @@ final class PasswordCommand implements Callable<Integer> {
   }
 
   private String password() throws InputException, IOException {
-    Console console = System.console();
-    if (console == null) {
+    if (standardInput.get()) {
       String line =
           new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8)).readLine();
       if (line == null) {
@@ -67,6 +71,14 @@ final class PasswordCommand implements Callable<Integer> {
       }
       return line;
     }
+    Console console =
+        Optional.ofNullable(System.console())
+            .orElseThrow(
+                () ->
+                    InputException.of(
+                        "the terminal",
+                        "expected one to ask for the password at, found none; give the password"
+                            + " in the first line of standard input, and --stdin"));
     char[] first =
         console.readPassword("Password, at least %d letters: ", Users.LEAST_PASSWORD_LETTERS);
     char[] second = console.readPassword("Once more: ");

@@ -133,7 +133,7 @@ public final class Desk implements AutoCloseable {
       Path area = folder.resolve(REVIEWS).resolve(id);
       Review review = Review.begin(area, safe, ways, part, who, now());
       reviews.put(id, review);
-      open(review, 1);
+      openAhead(review, 1);
       return review;
     } finally {
       Files.deleteIfExists(part);
@@ -146,14 +146,20 @@ public final class Desk implements AutoCloseable {
    * @param page counted from 1
    */
   public CompletableFuture<OpenPage> page(Review review, int page) {
-    CompletableFuture<OpenPage> asked = open(review, page);
-    asked.thenAccept(
-        open -> {
-          for (int next = page + 1; next <= Math.min(open.file().pages(), page + AHEAD); next++) {
-            open(review, next);
-          }
-        });
-    return asked;
+    return open(review, page)
+        .thenApply(
+            open -> {
+              int last = Math.min(open.file().pages(), page + AHEAD);
+              for (int next = page + 1; next <= last; next++) {
+                openAhead(review, next);
+              }
+              return open;
+            });
+  }
+
+  /** Whether it can be opened is told to whoever asks for the page. */
+  private void openAhead(Review review, int page) {
+    CompletableFuture<OpenPage> unused = open(review, page);
   }
 
   private CompletableFuture<OpenPage> open(Review review, int page) {
@@ -369,7 +375,7 @@ public final class Desk implements AutoCloseable {
             ways.stamping().label(),
             now(),
             chosen(review));
-    return StripPreview.of(review.job(), page.job(), page.stripPage(), options);
+    return StripPreview.of(review.job(), page.job(), page.stripPage(), options, page.choice());
   }
 
   private static Map<Integer, ChosenSet> chosen(Review review) {
@@ -421,7 +427,7 @@ public final class Desk implements AutoCloseable {
   }
 
   @Override
-  public void close() throws InterruptedException {
+  public void close() {
     pages.close();
   }
 }

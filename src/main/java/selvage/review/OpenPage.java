@@ -235,15 +235,43 @@ public final class OpenPage {
     return rgb;
   }
 
-  /**
-   * Which patch each place of the page is nearest to and how far it is: the patches' numbers line
-   * by line ({@link #NO_PATCH} for paper), then as many ΔE00 in steps of 1 / {@link #STEPS_A_DE00}.
-   *
-   * @param columns places along
-   * @param lines places across
-   * @param samples of the page's picture from one place to the next
-   */
-  public record Nearness(int columns, int lines, int samples, byte[] bytes) {}
+  /** Which patch each place of the page is nearest to, and how far it is. */
+  public static final class Nearness {
+    private final int columns;
+    private final int lines;
+    private final int samples;
+    private final byte[] bytes;
+
+    private Nearness(int columns, int lines, int samples) {
+      this.columns = columns;
+      this.lines = lines;
+      this.samples = samples;
+      this.bytes = new byte[2 * columns * lines];
+    }
+
+    /** Places along. */
+    public int columns() {
+      return columns;
+    }
+
+    /** Places across. */
+    public int lines() {
+      return lines;
+    }
+
+    /** Samples of the page's picture from one place to the next. */
+    public int samples() {
+      return samples;
+    }
+
+    /**
+     * The patches' numbers line by line ({@link #NO_PATCH} for paper), then as many ΔE00 in steps
+     * of 1 / {@link #STEPS_A_DE00}. The array is the map's own; nobody may write to it.
+     */
+    public byte[] bytes() {
+      return bytes;
+    }
+  }
 
   /** Draws up the map for a set. */
   public Nearness nearness(JobSet set) {
@@ -262,16 +290,16 @@ public final class OpenPage {
     }
     int columns = (map.columns() + step - 1) / step;
     int lines = (map.lines() + step - 1) / step;
-    byte[] bytes = new byte[2 * columns * lines];
+    Nearness nearness = new Nearness(columns, lines, step);
     for (int line = 0; line < lines; line++) {
       for (int column = 0; column < columns; column++) {
         int row = map.rowAt(column * step, line * step);
         int at = line * columns + column;
-        bytes[at] = patchOf[row];
-        bytes[columns * lines + at] = codeOf[row];
+        nearness.bytes[at] = patchOf[row];
+        nearness.bytes[columns * lines + at] = codeOf[row];
       }
     }
-    return new Nearness(columns, lines, step, bytes);
+    return nearness;
   }
 
   /**

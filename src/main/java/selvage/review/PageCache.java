@@ -11,7 +11,6 @@ import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
-import java.util.concurrent.TimeUnit;
 
 /**
  * Pages that were opened last, as many as fit into a budget of memory. A page that two ask for is
@@ -101,9 +100,9 @@ final class PageCache implements AutoCloseable {
     pages.keySet().removeIf(key -> key.review().equals(review));
   }
 
+  /** Opens no more; what is under way ends by itself. */
   @Override
-  public void close() throws InterruptedException {
+  public void close() {
     workers.shutdownNow();
-    workers.awaitTermination(5, TimeUnit.SECONDS);
   }
 }

@@ -20,7 +20,18 @@ final class Assets {
   private static final String OWN = "/web/";
   private static final String WEBJARS = "/META-INF/resources/webjars/";
 
-  private record Asset(String type, byte[] bytes, String mark) {}
+  /** A file, its type, and a mark of its content. */
+  private static final class Asset {
+    private final String type;
+    private final byte[] bytes;
+    private final String mark;
+
+    private Asset(String type, byte[] bytes, String mark) {
+      this.type = type;
+      this.bytes = bytes;
+      this.mark = mark;
+    }
+  }
 
   private final Map<String, Asset> assets = new LinkedHashMap<>();
 

@@ -79,7 +79,7 @@ final class Guard {
 
   private static boolean isChange(Context context) {
     HandlerType method = context.method();
-    return method != HandlerType.GET && method != HandlerType.HEAD;
+    return !method.equals(HandlerType.GET) && !method.equals(HandlerType.HEAD);
   }
 
   private static void setHeaders(Context context) {

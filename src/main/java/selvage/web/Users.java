@@ -41,7 +41,17 @@ public final class Users {
   private static final String METHOD = "pbkdf2-sha256";
   private static final Pattern NAME = Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{N} ._-]{0,62}");
 
-  private record Entry(int rounds, byte[] salt, byte[] hash) {}
+  private static final class Entry {
+    private final int rounds;
+    private final byte[] salt;
+    private final byte[] hash;
+
+    private Entry(int rounds, byte[] salt, byte[] hash) {
+      this.rounds = rounds;
+      this.salt = salt;
+      this.hash = hash;
+    }
+  }
 
   private final Path file;
 

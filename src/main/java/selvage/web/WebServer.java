@@ -34,11 +34,7 @@ public final class WebServer implements AutoCloseable {
   /** What the pages work with. */
   record Shop(WebSettings settings, DeskWork work, Desk desk, Ledger ledger) {
     void close() {
-      try {
-        desk.close();
-      } catch (InterruptedException e) {
-        Thread.currentThread().interrupt();
-      }
+      desk.close();
       work.close();
       ledger.close();
     }

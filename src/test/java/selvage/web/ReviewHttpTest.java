@@ -232,7 +232,11 @@ class ReviewHttpTest {
   @Test
   void take_noJob_saysWhatIsWrong() throws Exception {
     HttpResponse<String> answer =
-        shop.upload("/jobs", "job", "letter.pdf", "no job at all".getBytes());
+        shop.upload(
+            "/jobs",
+            "job",
+            "letter.pdf",
+            "no job at all".getBytes(java.nio.charset.StandardCharsets.UTF_8));
     assertThat(answer.statusCode()).isEqualTo(422);
     assertThat(answer.body()).contains("letter.pdf").contains("Take it off the desk");
   }
