@@ -32,9 +32,34 @@
   stage.append(sheet, overlay);
   pane.append(stage, mark);
 
+  // ---- the picture: which plates, and how fine
+  const plates = [...document.querySelectorAll("input[name=plate]")];
+  let pictureTurn = 0;
+  const draws = () => {
+    const on = plates.filter((one) => one.checked).map((one) => "plate=" + encodeURIComponent(one.value));
+    const wanted = on.length === plates.length ? [] : on.length > 0 ? on : ["plate="];
+    if (isFine) {
+      wanted.push("fine=1");
+    }
+    const turn = ++pictureTurn;
+    const next = new Image();
+    next.addEventListener("load", () => {
+      if (turn === pictureTurn) {
+        sheet.src = next.src;
+      }
+    });
+    next.src = base + "/picture.png" + (wanted.length > 0 ? "?" + wanted.join("&") : "");
+  };
+
   const view = { scale: 1, x: 0, y: 0 };
   const least = () => Math.min(pane.clientWidth / columns, pane.clientHeight / lines);
+  let isFine = false;
   const place = () => {
+    // Seen whole, a picture of fewer samples does; closer up every sample counts.
+    if (!isFine && view.scale * window.devicePixelRatio > 0.6) {
+      isFine = true;
+      draws();
+    }
     stage.style.width = columns + "px";
     stage.style.height = lines + "px";
     stage.style.transform = `translate(${view.x}px, ${view.y}px) scale(${view.scale})`;
@@ -228,22 +253,8 @@
     }
   });
 
-  // ---- plates
-  const plates = [...document.querySelectorAll("input[name=plate]")];
-  let pictureTurn = 0;
   for (const plate of plates) {
-    plate.addEventListener("change", () => {
-      const on = plates.filter((one) => one.checked).map((one) => "plate=" + encodeURIComponent(one.value));
-      const query = on.length === plates.length ? "" : "?" + (on.length > 0 ? on.join("&") : "plate=");
-      const turn = ++pictureTurn;
-      const next = new Image();
-      next.addEventListener("load", () => {
-        if (turn === pictureTurn) {
-          sheet.src = next.src;
-        }
-      });
-      next.src = base + "/picture.png" + query;
-    });
+    plate.addEventListener("change", draws);
   }
 
   // ---- the readout and the mixture under a click

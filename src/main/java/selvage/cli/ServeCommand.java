@@ -1,10 +1,13 @@
 package selvage.cli;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.PrintWriter;
 import java.net.InetAddress;
 import java.net.UnknownHostException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.time.Clock;
 import java.time.Duration;
 import java.util.HashSet;
@@ -15,6 +18,8 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import picocli.CommandLine.Model.CommandSpec;
 import selvage.cli.Declaration.Value;
 import selvage.finding.InputException;
@@ -29,6 +34,7 @@ final class ServeCommand implements Callable<Integer> {
   /** The file of users where nothing is said. */
   static final String USERS = "selvage-users.txt";
 
+  private static final Logger LOG = Logger.getLogger(ServeCommand.class.getName());
   private static final String INCOMING = "jobs/in";
   private static final Duration GRACE = Duration.ofSeconds(20);
   private static final long MEGABYTE = 1L << 20;
@@ -116,6 +122,9 @@ final class ServeCommand implements Callable<Integer> {
     try (WebServer server = WebServer.start(settings(shop), log, Clock.systemUTC())) {
       err.println("Serving on " + address(server.port()) + " (ledger " + shop.ledger() + ")");
       err.flush();
+      Thread warming = new Thread(() -> warmUp(server), "warm-up");
+      warming.setDaemon(true);
+      warming.start();
       Watch watch =
           watching.get()
               ? new Watch(
@@ -129,6 +138,24 @@ final class ServeCommand implements Callable<Integer> {
       stopping.await();
     }
     return ExitStatus.DONE;
+  }
+
+  /** With the demo's job, which is in the jar. What goes wrong here goes wrong for no job. */
+  private static void warmUp(WebServer server) {
+    try (InputStream in = ServeCommand.class.getResourceAsStream("/demo/demo-job.pdf")) {
+      if (in == null) {
+        return;
+      }
+      Path job = Files.createTempFile("selvage-warm-up", ".pdf");
+      try {
+        Files.copy(in, job, StandardCopyOption.REPLACE_EXISTING);
+        server.warmUp(job);
+      } finally {
+        Files.deleteIfExists(job);
+      }
+    } catch (InputException | IOException e) {
+      LOG.log(Level.FINE, "not warmed up", e);
+    }
   }
 
   private static void stop(

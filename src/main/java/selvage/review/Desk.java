@@ -15,6 +15,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.UnaryOperator;
@@ -49,6 +50,7 @@ import selvage.workflow.SurveyJob;
 public final class Desk implements AutoCloseable {
   private static final String REVIEWS = "reviews";
   private static final int AHEAD = 3;
+  private static final int WARMING_TURNS = 3;
 
   private final Path folder;
   private final DeskWork work;
@@ -141,20 +143,20 @@ public final class Desk implements AutoCloseable {
   }
 
   /**
-   * A page, opened already or soon; the next few are opened ahead.
+   * A page, opened already or soon.
    *
    * @param page counted from 1
    */
   public CompletableFuture<OpenPage> page(Review review, int page) {
-    return open(review, page)
-        .thenApply(
-            open -> {
-              int last = Math.min(open.file().pages(), page + AHEAD);
-              for (int next = page + 1; next <= last; next++) {
-                openAhead(review, next);
-              }
-              return open;
-            });
+    return open(review, page);
+  }
+
+  /** Opens the pages behind one ahead of time, once that one is seen. */
+  public void openBehind(Review review, OpenPage page) {
+    int number = page.survey().page();
+    for (int next = number + 1; next <= Math.min(page.file().pages(), number + AHEAD); next++) {
+      openAhead(review, next);
+    }
   }
 
   /** Whether it can be opened is told to whoever asks for the page. */
@@ -166,9 +168,30 @@ public final class Desk implements AutoCloseable {
     return pages.get(new PageCache.Key(review.id(), page), () -> opened(review, page));
   }
 
+  /**
+   * Goes through a review's work once, so that the first job of a day does not wait for code to be
+   * loaded and compiled.
+   *
+   * @param job any
+   */
+  public void warmUp(Path job) throws InputException, IOException {
+    FolderSettings ways = folders.values().iterator().next();
+    for (int turn = 0; turn < WARMING_TURNS; turn++) {
+      OpenPage page = opened(job, ways, 1);
+      JobSet set = page.automatic();
+      page.picture(Set.of(), false);
+      page.nearness(set);
+      page.set(page.automaticChoice());
+    }
+  }
+
   private OpenPage opened(Review review, int page) throws InputException, IOException {
-    FolderSettings ways = folder(review);
-    JobSurvey survey = survey(review, ways, ways.stamping().perJob() ? null : String.valueOf(page));
+    return opened(review.job(), folder(review), page);
+  }
+
+  private static OpenPage opened(Path job, FolderSettings ways, int page)
+      throws InputException, IOException {
+    JobSurvey survey = survey(job, ways, ways.stamping().perJob() ? null : String.valueOf(page));
     List<PageSurvey> inked =
         survey.pages().stream().filter(one -> one.census().inkedPercent() > 0).toList();
     PageSurvey wanted =
@@ -187,12 +210,12 @@ public final class Desk implements AutoCloseable {
         survey.pages());
   }
 
-  private static JobSurvey survey(Review review, FolderSettings ways, String pages)
+  private static JobSurvey survey(Path job, FolderSettings ways, String pages)
       throws InputException, IOException {
     FolderSettings.Stamping how = ways.stamping();
     SurveyJob.Request request =
         new SurveyJob.Request(
-            review.job(),
+            job,
             how.condition().orElse(null),
             pages,
             how.dpi(),

@@ -45,9 +45,15 @@ public final class OpenPage {
   /** In the map: ΔE00 is coded in steps of 0.05. */
   public static final int STEPS_A_DE00 = 20;
 
+  /** A picture that fits a screen as a whole. */
+  private static final int MOST_COARSE_SAMPLES = 600_000;
+
   private static final int MOST_CODE = 255;
   private static final int MOST_PICTURES = 6;
   private static final double MM_PER_INCH = 25.4;
+
+  /** Which inks, and how many places a sample. */
+  private record Drawn(Set<String> plates, int block) {}
 
   private final JobFile file;
   private final ReferenceCondition condition;
@@ -59,12 +65,12 @@ public final class OpenPage {
   private final List<PageSurvey> all;
   private JobSet automatic;
   private JobChoice ofPage;
-  private final Map<Set<String>, byte[]> pictures =
+  private final Map<Drawn, byte[]> pictures =
       new LinkedHashMap<>(16, 0.75f, true) {
         private static final long serialVersionUID = 1L;
 
         @Override
-        protected boolean removeEldestEntry(Map.Entry<Set<String>, byte[]> eldest) {
+        protected boolean removeEldestEntry(Map.Entry<Drawn, byte[]> eldest) {
           return size() > MOST_PICTURES;
         }
       };
@@ -192,9 +198,11 @@ public final class OpenPage {
    * The page as it will print, its paper's colour included, as PNG (sRGB).
    *
    * @param plates the names of the inks that are shown; others are left out
+   * @param fine whether every place of the map is a sample, instead of the mean of a few
    */
-  public byte[] picture(Set<String> plates) throws IOException {
-    Set<String> shown = new TreeSet<>(plates);
+  public byte[] picture(Set<String> plates, boolean fine) throws IOException {
+    int block = fine ? 1 : block();
+    Drawn shown = new Drawn(new TreeSet<>(plates), block);
     synchronized (pictures) {
       byte[] known = pictures.get(shown);
       if (known != null) {
@@ -203,12 +211,22 @@ public final class OpenPage {
     }
     Census census = survey.census();
     ByteArrayOutputStream out = new ByteArrayOutputStream(1 << 20);
-    PagePicture.write(map, colors(census, shown), survey.dpi() / map.step(), out);
+    double dpi = survey.dpi() / map.step() / block;
+    PagePicture.write(map, colors(census, shown.plates()), block, dpi, out);
     byte[] picture = out.toByteArray();
     synchronized (pictures) {
       pictures.put(shown, picture);
     }
     return picture;
+  }
+
+  /** So many places become one sample of a picture that is seen whole. */
+  private int block() {
+    int block = 1;
+    while ((map.columns() / block) * (map.lines() / block) > MOST_COARSE_SAMPLES) {
+      block++;
+    }
+    return block;
   }
 
   /** Red, green and blue of every row, with some inks alone. */

@@ -135,7 +135,8 @@ final class ReviewPage {
   }
 
   private void picture(Context context) throws InputException, IOException {
-    OpenPage page = open(context, review(context));
+    Review review = review(context);
+    OpenPage page = open(context, review);
     Set<String> plates = new LinkedHashSet<>();
     List<String> wanted = context.queryParams("plate");
     for (Colorant colorant : page.colorants()) {
@@ -144,7 +145,9 @@ final class ReviewPage {
       }
     }
     context.header("Cache-Control", "private, max-age=3600");
-    context.disableCompression().contentType("image/png").result(page.picture(plates));
+    byte[] picture = page.picture(plates, context.queryParam("fine") != null);
+    context.disableCompression().contentType("image/png").result(picture);
+    desk.openBehind(review, page);
   }
 
   private void map(Context context) throws InputException, IOException {

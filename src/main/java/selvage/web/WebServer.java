@@ -84,6 +84,15 @@ public final class WebServer implements AutoCloseable {
     return new WebServer(server, shop);
   }
 
+  /**
+   * Goes through the work of a review once, beside what is served.
+   *
+   * @param job any
+   */
+  public void warmUp(Path job) throws InputException, IOException {
+    shop.desk().warmUp(job);
+  }
+
   private static Shop open(WebSettings settings, EventLog log, Clock clock)
       throws InputException, IOException {
     DeskWork work = new DeskWork(settings.shop(), settings.desk().resolve("claims"), log, clock);

@@ -84,7 +84,7 @@ class ReviewHttpTest {
     assertThat(keys(page)).hasSize(24);
     assertThat(page).contains("Dune Red 100", "Page 1 of 2", "210 × 297 mm", "FOGRA39");
 
-    HttpResponse<byte[]> picture = shop.bytes(review + "/pages/1/picture.png");
+    HttpResponse<byte[]> picture = shop.bytes(review + "/pages/1/picture.png?fine=1");
     BufferedImage image = ImageIO.read(new ByteArrayInputStream(picture.body()));
     // 210 × 297 mm at 150 an inch.
     assertThat(image.getWidth()).isEqualTo(1240);
@@ -96,10 +96,11 @@ class ReviewHttpTest {
     BufferedImage red =
         ImageIO.read(
             new ByteArrayInputStream(
-                shop.bytes(review + "/pages/1/picture.png?plate=Dune+Red").body()));
+                shop.bytes(review + "/pages/1/picture.png?fine=1&plate=Dune+Red").body()));
     BufferedImage none =
         ImageIO.read(
-            new ByteArrayInputStream(shop.bytes(review + "/pages/1/picture.png?plate=").body()));
+            new ByteArrayInputStream(
+                shop.bytes(review + "/pages/1/picture.png?fine=1&plate=").body()));
     int paper = none.getRGB(600, 200);
     assertThat(none.getRGB(30, 1100)).isEqualTo(paper);
     assertThat(red.getRGB(30, 1100)).as("the red band of the page").isNotEqualTo(paper);
