@@ -74,6 +74,14 @@ final class CompareCommand implements Callable<Integer> {
           "Only proofs of this reference printing condition. Default: all.",
           "--condition");
 
+  final Value<String> folder =
+      declaration.option(
+          String.class,
+          "NAME",
+          null,
+          "Only measurements that came through this hot folder. Default: all.",
+          "--folder");
+
   final Value<Integer> baseline =
       declaration.option(
           Integer.class,
@@ -127,7 +135,8 @@ final class CompareCommand implements Callable<Integer> {
             moment("--to", to.get(), 1),
             Optional.ofNullable(proofingSystem.get()),
             Optional.ofNullable(substrate.get()),
-            Optional.ofNullable(condition.get()));
+            Optional.ofNullable(condition.get()),
+            Optional.ofNullable(folder.get()));
     output.checkJsonTarget();
     Comparison comparison = new CompareProofs(ledger.get(), filter, baseline.get()).run();
     CompareProofs.write(

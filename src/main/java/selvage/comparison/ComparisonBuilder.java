@@ -114,6 +114,8 @@ public final class ComparisonBuilder {
     Verdict ofStandard = standard.get().verdict();
     pairs.add(
         new ScoredPair(
+            strip.scoreId(),
+            strip.jobId(),
             strip.received(),
             strip.proof(),
             strip.page(),

@@ -8,6 +8,8 @@ import selvage.score.Verdict;
 /**
  * A strip on a proof with the verdicts of both its sets.
  *
+ * @param scoreId the score in the ledger
+ * @param jobId the job in the ledger, where it is there
  * @param received when its measurement was taken
  * @param proof the stamped proof, else the measurement
  * @param page of the job, counted from 1
@@ -21,6 +23,8 @@ import selvage.score.Verdict;
  * @param drift of the standard set
  */
 public record ScoredPair(
+    String scoreId,
+    Optional<String> jobId,
     Instant received,
     String proof,
     int page,
@@ -49,6 +53,8 @@ public record ScoredPair(
   }
 
   public ScoredPair {
+    Objects.requireNonNull(scoreId, "scoreId");
+    Objects.requireNonNull(jobId, "jobId");
     Objects.requireNonNull(received, "received");
     Objects.requireNonNull(source, "source");
     Objects.requireNonNull(job, "job");

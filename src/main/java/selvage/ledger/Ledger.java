@@ -4,6 +4,9 @@ import java.io.IOException;
 import java.io.Writer;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.locks.ReentrantLock;
@@ -115,7 +118,28 @@ public final class Ledger implements AutoCloseable {
    * @param most at most so many, from 1
    */
   public List<JobRecord> jobs(JobFilter filter, int most) {
-    return read(handle -> LedgerQueries.jobs(handle, filter, most));
+    return jobs(filter, "", 0, most);
+  }
+
+  /**
+   * Jobs a page at a time, the latest received first.
+   *
+   * @param text stands in the file's or the proof's name, in whatever case; empty for any
+   * @param skip so many are passed over, from 0
+   * @param most at most so many, from 1
+   */
+  public List<JobRecord> jobs(JobFilter filter, String text, int skip, int most) {
+    return read(handle -> PageQueries.jobs(handle, filter, text, skip, most));
+  }
+
+  /** How many jobs that would be on all pages. */
+  public long jobCount(JobFilter filter, String text) {
+    return read(handle -> PageQueries.jobCount(handle, filter, text));
+  }
+
+  /** The whole text of a job's strips file, as it was filed. */
+  public Optional<String> stripsJson(String jobId) {
+    return read(handle -> PageQueries.stripsJson(handle, jobId));
   }
 
   /** The latest job that was stamped with a strips file of exactly this text. */
@@ -156,6 +180,43 @@ public final class Ledger implements AutoCloseable {
   /** The records of the scores of one job, the latest received first. */
   public List<ScoreRecord> scoresOfJob(String jobId) {
     return read(handle -> LedgerQueries.scoresOfJob(handle, jobId));
+  }
+
+  /** The whole text of a score, as it was filed. */
+  public Optional<String> scoreJson(String scoreId) {
+    return read(handle -> PageQueries.scoreJson(handle, scoreId));
+  }
+
+  /** The scores of some jobs at a glance, the latest received first. */
+  public List<ScoreSummary> summaries(Collection<String> jobIds) {
+    return read(handle -> PageQueries.summariesOfJobs(handle, jobIds));
+  }
+
+  /**
+   * All scores at a glance, the latest received first.
+   *
+   * @param skip so many are passed over, from 0
+   * @param most at most so many, from 1
+   */
+  public List<ScoreSummary> latestSummaries(int skip, int most) {
+    return read(handle -> PageQueries.latestSummaries(handle, skip, most));
+  }
+
+  /** The names that jobs bear. */
+  public LabelNames names() {
+    return read(PageQueries::names);
+  }
+
+  /** The strips of one score, in its order; none where there is no such score. */
+  public List<ScoredStrip> scoredStrips(String scoreId) {
+    List<ScoredStrip> strips = new ArrayList<>();
+    read(
+        handle -> {
+          ScoredStripQuery.ofScore(handle, scoreId).run(strips::add);
+          return null;
+        });
+    Collections.reverse(strips);
+    return strips;
   }
 
   /**

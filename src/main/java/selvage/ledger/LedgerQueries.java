@@ -6,12 +6,11 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
-import org.jdbi.v3.core.statement.Query;
 import org.jdbi.v3.core.statement.StatementContext;
 
 /** What is asked of the ledger's tables, and calibrations written to them. */
 final class LedgerQueries {
-  private static final String JOB =
+  static final String JOB =
       "j.job_id, j.folder, j.file, j.sha256, j.bytes, j.received, j.finished, j.state, j.proof,"
           + " j.strips_file, j.why";
   private static final String FILED =
@@ -29,29 +28,6 @@ final class LedgerQueries {
         .bind("id", jobId)
         .map(LedgerQueries::jobRecord)
         .findOne();
-  }
-
-  static List<JobRecord> jobs(Handle handle, JobFilter filter, int most) {
-    StringBuilder where = new StringBuilder();
-    also(where, filter.from(), "j.received >= :from");
-    also(where, filter.to(), "j.received < :to");
-    also(where, filter.folder(), "j.folder = :folder");
-    also(where, filter.state(), "j.state = :state");
-    also(where, filter.sha256(), "j.sha256 = :sha256");
-    Query query =
-        handle.createQuery(
-            "SELECT "
-                + JOB
-                + " FROM job j"
-                + where
-                + " ORDER BY j.received DESC, j.job_id DESC LIMIT :most");
-    query.bind("most", most);
-    filter.from().ifPresent(time -> query.bind("from", StoredText.time(time)));
-    filter.to().ifPresent(time -> query.bind("to", StoredText.time(time)));
-    filter.folder().ifPresent(folder -> query.bind("folder", folder));
-    filter.state().ifPresent(state -> query.bind("state", state.word()));
-    filter.sha256().ifPresent(hash -> query.bind("sha256", hash));
-    return query.map(LedgerQueries::jobRecord).list();
   }
 
   /** Adds a condition to a where clause, if there is a wish. */
@@ -168,7 +144,7 @@ final class LedgerQueries {
         .list();
   }
 
-  private static JobRecord jobRecord(ResultSet rows, StatementContext context) throws SQLException {
+  static JobRecord jobRecord(ResultSet rows, StatementContext context) throws SQLException {
     return new JobRecord(
         rows.getString("job_id"),
         rows.getString("folder"),
@@ -192,8 +168,7 @@ final class LedgerQueries {
         rows.getString("strips_json"));
   }
 
-  private static ScoreRecord scoreRecord(ResultSet rows, StatementContext context)
-      throws SQLException {
+  static ScoreRecord scoreRecord(ResultSet rows, StatementContext context) throws SQLException {
     return new ScoreRecord(
         rows.getString("score_id"),
         rows.getString("folder"),

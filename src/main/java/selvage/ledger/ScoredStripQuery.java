@@ -43,11 +43,22 @@ final class ScoredStripQuery {
 
   private final Handle handle;
   private final ScoreFilter filter;
+  private final Optional<String> scoreId;
   private final Map<String, InkMixture> mixtures = new HashMap<>();
 
   ScoredStripQuery(Handle handle, ScoreFilter filter) {
+    this(handle, filter, Optional.empty());
+  }
+
+  private ScoredStripQuery(Handle handle, ScoreFilter filter, Optional<String> scoreId) {
     this.handle = handle;
     this.filter = filter;
+    this.scoreId = scoreId;
+  }
+
+  /** The strips of one score. */
+  static ScoredStripQuery ofScore(Handle handle, String scoreId) {
+    return new ScoredStripQuery(handle, ScoreFilter.ALL, Optional.of(scoreId));
   }
 
   void run(Consumer<ScoredStrip> taker) {
@@ -72,11 +83,13 @@ final class ScoredStripQuery {
 
   private List<Heading> headings() {
     StringBuilder where = new StringBuilder();
+    LedgerQueries.also(where, scoreId, "s.score_id = :score");
     LedgerQueries.also(where, filter.from(), "s.received >= :from");
     LedgerQueries.also(where, filter.to(), "s.received < :to");
     LedgerQueries.also(where, filter.proofingSystem(), "j.proofing_system = :system");
     LedgerQueries.also(where, filter.substrate(), "j.substrate = :substrate");
     LedgerQueries.also(where, filter.condition(), "j.condition_name = :condition");
+    LedgerQueries.also(where, filter.folder(), "s.folder = :folder");
     Query query =
         handle.createQuery(
             "SELECT s.score_id, p.position, p.strip_id, p.page, s.received, s.file, s.proof,"
@@ -86,6 +99,8 @@ final class ScoredStripQuery {
                 + JOB_OF_STRIP
                 + where
                 + " ORDER BY s.received DESC, s.score_id DESC, p.position DESC");
+    scoreId.ifPresent(id -> query.bind("score", id));
+    filter.folder().ifPresent(name -> query.bind("folder", name));
     filter.from().ifPresent(time -> query.bind("from", StoredText.time(time)));
     filter.to().ifPresent(time -> query.bind("to", StoredText.time(time)));
     filter.proofingSystem().ifPresent(name -> query.bind("system", name));
@@ -179,7 +194,7 @@ final class ScoredStripQuery {
     return word.equals(PatchSet.JOB.word()) ? PatchSet.JOB : PatchSet.STANDARD;
   }
 
-  private static Verdict verdict(String word) {
+  static Verdict verdict(String word) {
     for (Verdict verdict : Verdict.values()) {
       if (verdict.word().equals(word)) {
         return verdict;

@@ -75,6 +75,7 @@ public final class ComparisonJson {
     text("proofing_system", filter.proofingSystem());
     text("substrate", filter.substrate());
     text("condition", filter.condition());
+    text("folder", filter.folder());
     json.writeEndObject();
   }
 
@@ -214,6 +215,8 @@ public final class ComparisonJson {
 
   private void writePair(ScoredPair pair) throws IOException {
     json.writeStartObject();
+    json.writeStringField("score_id", pair.scoreId());
+    text("job_id", pair.jobId());
     json.writeStringField("received", pair.received().toString());
     json.writeStringField("proof", pair.proof());
     json.writeNumberField("page", pair.page());

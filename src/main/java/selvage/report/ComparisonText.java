@@ -89,7 +89,7 @@ public final class ComparisonText {
   }
 
   /** What was asked for and how much of it there is. */
-  static String scope(Comparison comparison) {
+  public static String scope(Comparison comparison) {
     StringBuilder words = new StringBuilder();
     words
         .append(comparison.pairs().size())
@@ -101,6 +101,7 @@ public final class ComparisonText {
     filter.proofingSystem().ifPresent(name -> words.append(", proofing system ").append(name));
     filter.substrate().ifPresent(name -> words.append(", substrate ").append(name));
     filter.condition().ifPresent(name -> words.append(", condition ").append(name));
+    filter.folder().ifPresent(name -> words.append(", hot folder ").append(name));
     if (!comparison.pairs().isEmpty()) {
       words
           .append("; measured ")
@@ -112,7 +113,7 @@ public final class ComparisonText {
   }
 
   /** What was left out, and whether anything was measured at all. */
-  static List<String> notes(Comparison comparison) {
+  public static List<String> notes(Comparison comparison) {
     List<String> notes = new ArrayList<>();
     if (comparison.simulated() > 0) {
       notes.add(
@@ -192,7 +193,7 @@ public final class ComparisonText {
   }
 
   /** A p-value, to two digits that matter. */
-  static String p(double value) {
+  public static String p(double value) {
     if (value < 0.0001) {
       return "under 0.0001";
     }
@@ -213,7 +214,7 @@ public final class ComparisonText {
   }
 
   /** The test of the differences, in words. */
-  static String signedRank(SignedRank test) {
+  public static String signedRank(SignedRank test) {
     return String.format(
         Locale.ROOT,
         "Wilcoxon's signed-rank test of the differences: p = %s (%s, %d pairs%s).",
@@ -249,12 +250,12 @@ public final class ComparisonText {
   }
 
   /** The colours that were over a limit at all, in their order. */
-  static List<FailingColor> failing(Comparison comparison) {
+  public static List<FailingColor> failing(Comparison comparison) {
     return comparison.colors().stream().filter(color -> color.over().count() > 0).toList();
   }
 
   /** A mean shift in words and figures. */
-  static String direction(LabMean mean) {
+  public static String direction(LabMean mean) {
     return String.format(
         Locale.ROOT,
         "%s (ΔL* %s, Δa* %s, Δb* %s)",
@@ -272,7 +273,7 @@ public final class ComparisonText {
   }
 
   /** Each stage, then the alarms. */
-  static List<String> trendSentences(Trend trend, int baselineProofs) {
+  public static List<String> trendSentences(Trend trend, int baselineProofs) {
     List<String> sentences = new ArrayList<>();
     for (Trend.Stage stage : trend.stages()) {
       sentences.add(stageSentence(stage, baselineProofs));
@@ -339,7 +340,7 @@ public final class ComparisonText {
   }
 
   /** How the figures were made. */
-  static String method(Comparison comparison) {
+  public static String method(Comparison comparison) {
     return String.format(
         Locale.ROOT,
         "A pair is a strip on a proof with a verdict of its job set and of its standard set; of"

@@ -2,7 +2,6 @@ package selvage.report;
 
 import java.util.List;
 import selvage.color.Lab;
-import selvage.score.ScoredPatch;
 import selvage.strip.PatchSet;
 
 /**
@@ -16,19 +15,19 @@ final class DriftPlots {
   private static final double TEXT_MM = 2.1;
 
   private final Drawing drawing;
-  private final List<ScoredPatch> patches;
+  private final List<PlottedPatch> patches;
   private final double range;
   private final double lightnessRange;
   private final int stretch;
 
-  DriftPlots(Drawing drawing, List<ScoredPatch> patches) {
+  DriftPlots(Drawing drawing, List<PlottedPatch> patches) {
     this.drawing = drawing;
     this.patches = patches;
     double reach = 40;
     double longest = 0;
     double lightness = 2;
-    for (ScoredPatch patch : patches) {
-      Lab aim = patch.patch().aim().lab();
+    for (PlottedPatch patch : patches) {
+      Lab aim = patch.aim();
       reach = Math.max(reach, Math.max(Math.abs(aim.a()), Math.abs(aim.b())));
       longest = Math.max(longest, patch.dch());
       lightness = Math.max(lightness, Math.abs(patch.dl()));
@@ -72,8 +71,8 @@ final class DriftPlots {
     }
     drawing.text(x + size - 0.8, centreY - 0.8, TEXT_MM, true, Shade.INK, Drawing.Anchor.END, "a*");
     drawing.text(centreX + 0.8, y + 2.4, TEXT_MM, true, Shade.INK, Drawing.Anchor.START, "b*");
-    for (ScoredPatch patch : patches) {
-      Lab aim = patch.patch().aim().lab();
+    for (PlottedPatch patch : patches) {
+      Lab aim = patch.aim();
       double fromX = centreX + aim.a() * unit;
       double fromY = centreY - aim.b() * unit;
       double toX = fromX + stretch * (patch.lab().a() - aim.a()) * unit;
@@ -86,8 +85,8 @@ final class DriftPlots {
           Shade.INK,
           isJob(patch) ? 0.35 : 0.2);
     }
-    for (ScoredPatch patch : patches) {
-      Lab aim = patch.patch().aim().lab();
+    for (PlottedPatch patch : patches) {
+      Lab aim = patch.aim();
       mark(patch, centreX + aim.a() * unit, centreY - aim.b() * unit);
     }
   }
@@ -107,8 +106,8 @@ final class DriftPlots {
     label(x + 0.6, y + height - 3.4, Drawing.Anchor.START, Figures.signed(-lightnessRange, 0));
     drawing.text(x + width - 0.8, zero - 0.8, TEXT_MM, true, Shade.INK, Drawing.Anchor.END, "L*");
     drawing.text(x + 0.6, y + 2.4, TEXT_MM, true, Shade.INK, Drawing.Anchor.START, "ΔL*");
-    for (ScoredPatch patch : patches) {
-      double lightness = Math.min(100, Math.max(0, patch.patch().aim().lab().l()));
+    for (PlottedPatch patch : patches) {
+      double lightness = Math.min(100, Math.max(0, patch.aim().l()));
       double at = x + inset + lightness / 100 * (width - 2 * inset);
       double to = zero - patch.dl() / lightnessRange * height / 2;
       drawing.line(at, zero, at, to, Shade.INK, isJob(patch) ? 0.35 : 0.2);
@@ -116,12 +115,12 @@ final class DriftPlots {
     }
   }
 
-  private void mark(ScoredPatch patch, double x, double y) {
+  private void mark(PlottedPatch patch, double x, double y) {
     if (isJob(patch)) {
-      drawing.dot(x, y, 0.95, patch.patch().aim().lab());
+      drawing.dot(x, y, 0.95, patch.aim());
     } else {
       drawing.box(x - 0.65, y - 0.65, 1.3, 1.3, Shade.INK);
-      drawing.swatch(x - 0.5, y - 0.5, 1, 1, patch.patch().aim().lab());
+      drawing.swatch(x - 0.5, y - 0.5, 1, 1, patch.aim());
     }
   }
 
@@ -129,8 +128,8 @@ final class DriftPlots {
     drawing.text(x, y, TEXT_MM, false, Shade.MUTED, anchor, text);
   }
 
-  private static boolean isJob(ScoredPatch patch) {
-    return patch.patch().set() == PatchSet.JOB;
+  private static boolean isJob(PlottedPatch patch) {
+    return patch.set() == PatchSet.JOB;
   }
 
   private static double inside(double value, double low, double high) {

@@ -7,7 +7,6 @@ import selvage.score.Check;
 /** Numbers for people: fixed decimals, a decimal point, a true minus sign, no negative zero. */
 final class Figures {
   private static final char MINUS = '\u2212';
-  private static final int MOST_DIGITS = 6;
 
   private Figures() {}
 
@@ -31,15 +30,7 @@ final class Figures {
 
   /** A check's value: two digits, or as many as show that it lies beyond its limit. */
   static String value(Check check) {
-    double limit = check.limit().limit();
-    String shown = "";
-    for (int digits = 2; digits <= MOST_DIGITS; digits++) {
-      shown = fixed(check.value(), digits);
-      if (check.value() <= limit || Double.parseDouble(shown) > limit) {
-        break;
-      }
-    }
-    return shown;
+    return fixed(check.value(), ScoreWords.digits(check.value(), check.limit().limit()));
   }
 
   /** A check's limit. */

@@ -189,6 +189,7 @@ public final class HtmlReport {
       return;
     }
     PatchLimits limits = PatchLimits.of(report.score(), set);
+    List<PlottedPatch> all = PlottedPatch.of(patches, limits);
     html.append("<section><h2>").append(ProofReport.setName(set)).append("</h2>");
     paragraph(
         limits.metric().sign()
@@ -211,7 +212,8 @@ public final class HtmlReport {
                   + " to "
                   + some.get(some.size() - 1).patch().id()
                   + "; the figures stand in the table below");
-      new PatchBars(drawing, limits, patches, BARS_MM, SLOT_MM).draw(0, 0, some);
+      new PatchBars(drawing, limits.mean(), all, BARS_MM, SLOT_MM)
+          .draw(0, 0, all.subList(from, from + some.size()));
       html.append(drawing.element()).append('\n');
     }
     html.append("</div></section>\n");
@@ -221,10 +223,11 @@ public final class HtmlReport {
     double size = 70;
     SvgDrawing plane =
         new SvgDrawing(screen, size, size, "plot", "Drift on the a*b* plane, aim to measured");
-    DriftPlots plots = new DriftPlots(plane, report.score().patches());
+    DriftPlots plots = new DriftPlots(plane, PlottedPatch.of(report.score().patches()));
     plots.drawPlane(0, 0, size);
     SvgDrawing lightness = new SvgDrawing(screen, 46, size, "plot", "Drift of L* over L*");
-    new DriftPlots(lightness, report.score().patches()).drawLightness(0, 0, 46, size);
+    new DriftPlots(lightness, PlottedPatch.of(report.score().patches()))
+        .drawLightness(0, 0, 46, size);
     html.append("<section><h2>Drift</h2>");
     paragraph(
         "On a*b* from aim towards measured, strokes drawn × "

@@ -3,7 +3,6 @@ package selvage.report;
 import java.util.List;
 import java.util.OptionalDouble;
 import selvage.color.Lab;
-import selvage.score.ScoredPatch;
 import selvage.score.Verdict;
 
 /**
@@ -21,7 +20,7 @@ final class PatchBars {
   private static final double MOST_SCALE = 20;
 
   private final Drawing drawing;
-  private final PatchLimits limits;
+  private final OptionalDouble meanLimit;
   private final double scale;
   private final double barsMm;
   private final double slotMm;
@@ -30,18 +29,23 @@ final class PatchBars {
   /**
    * Prepares charts that share a scale.
    *
+   * @param meanLimit on the mean of all, drawn in dashes
    * @param all whose greatest difference sets the scale
    * @param barsMm height of the part with the bars
    * @param slotMm width for each patch
    */
   PatchBars(
-      Drawing drawing, PatchLimits limits, List<ScoredPatch> all, double barsMm, double slotMm) {
+      Drawing drawing,
+      OptionalDouble meanLimit,
+      List<PlottedPatch> all,
+      double barsMm,
+      double slotMm) {
     this.drawing = drawing;
-    this.limits = limits;
+    this.meanLimit = meanLimit;
     this.barsMm = barsMm;
     this.slotMm = slotMm;
     this.textMm = Math.max(1.6, Math.min(2.4, 0.47 * slotMm));
-    double most = all.stream().mapToDouble(limits::value).max().orElse(0);
+    double most = all.stream().mapToDouble(PlottedPatch::value).max().orElse(0);
     double most5 = Math.max(LEAST_SCALE, Math.min(MOST_SCALE, most * 1.12));
     this.scale = Math.ceil(most5);
   }
@@ -55,7 +59,7 @@ final class PatchBars {
   }
 
   /** Draws some patches with the chart's upper left corner there. */
-  void draw(double x, double y, List<ScoredPatch> patches) {
+  void draw(double x, double y, List<PlottedPatch> patches) {
     double left = x + AXIS_MM;
     double zero = y + HEAD_MM + barsMm;
     double right = left + patches.size() * slotMm;
@@ -70,19 +74,19 @@ final class PatchBars {
     for (int i = 0; i < patches.size(); i++) {
       drawPatch(left + i * slotMm, zero, patches.get(i));
     }
-    if (limits.mean().isPresent() && limits.mean().getAsDouble() <= scale) {
-      double at = zero - limits.mean().getAsDouble() / scale * barsMm;
+    if (meanLimit.isPresent() && meanLimit.getAsDouble() <= scale) {
+      double at = zero - meanLimit.getAsDouble() / scale * barsMm;
       drawing.dashes(left, at, right, at, Shade.MUTED, 0.2);
     }
   }
 
-  private void drawPatch(double x, double zero, ScoredPatch patch) {
-    double value = limits.value(patch);
+  private void drawPatch(double x, double zero, PlottedPatch patch) {
+    double value = patch.value();
     double height = Math.min(1, value / scale) * barsMm;
     double barX = x + 0.2 * slotMm;
     double barWidth = 0.6 * slotMm;
     double middle = x + slotMm / 2;
-    Verdict verdict = limits.verdict(patch);
+    Verdict verdict = patch.verdict();
     boolean beyond = verdict != Verdict.PASS;
     Shade shade = beyond ? VerdictSign.shade(verdict) : Shade.BAR;
     if (!patch.judged()) {
@@ -104,7 +108,7 @@ final class PatchBars {
         beyond ? shade : Shade.INK,
         Drawing.Anchor.MIDDLE,
         Figures.fixed(value, slotMm >= 6 ? 2 : 1));
-    OptionalDouble limit = limits.limit(patch);
+    OptionalDouble limit = patch.limit();
     if (limit.isPresent() && limit.getAsDouble() <= scale) {
       double at = zero - limit.getAsDouble() / scale * barsMm;
       drawing.line(x + 0.12, at, x + slotMm - 0.12, at, Shade.INK, 0.3);
@@ -117,13 +121,13 @@ final class PatchBars {
         false,
         Shade.INK,
         Drawing.Anchor.MIDDLE,
-        patch.patch().id());
+        patch.id());
   }
 
-  private void drawPair(double x, double y, ScoredPatch patch) {
+  private void drawPair(double x, double y, PlottedPatch patch) {
     double inset = Math.min(0.7, 0.1 * slotMm);
     double half = slotMm / 2 - inset;
-    Lab aim = patch.patch().aim().lab();
+    Lab aim = patch.aim();
     drawing.swatch(x + inset, y, half, SWATCH_MM, aim);
     drawing.swatch(x + slotMm / 2, y, half, SWATCH_MM, patch.lab());
   }

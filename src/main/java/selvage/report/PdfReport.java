@@ -273,7 +273,8 @@ public final class PdfReport {
                 : "");
     pages.text(RIGHT, y + 2, 2.3, false, Shade.MUTED, Anchor.END, note);
     double slot = Math.min(9, (RIGHT - LEFT - PatchBars.AXIS_MM) / shown.size());
-    new PatchBars(pages, limits, patches, bars, slot).draw(LEFT, y + 3, shown);
+    new PatchBars(pages, limits.mean(), PlottedPatch.of(patches, limits), bars, slot)
+        .draw(LEFT, y + 3, PlottedPatch.of(shown, limits));
     y += 3 + PatchBars.heightMm(bars) + 2;
   }
 
@@ -292,7 +293,7 @@ public final class PdfReport {
 
   private boolean drawDrift() {
     double size = Math.min(64, BOTTOM - 2 - y);
-    DriftPlots plots = new DriftPlots(pages, report.score().patches());
+    DriftPlots plots = new DriftPlots(pages, PlottedPatch.of(report.score().patches()));
     double top = y + 3.4;
     pages.text(LEFT, y + 1.6, 3, true, Shade.INK, Anchor.START, "Drift");
     String note =

@@ -8,15 +8,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import selvage.score.Check;
-import selvage.score.Diagnosis;
 import selvage.score.Mending;
 import selvage.score.PatchMend;
 import selvage.score.ProofScore;
 import selvage.score.ScoredPatch;
-import selvage.score.Verdict;
 import selvage.strip.PatchSet;
 import selvage.strip.StripLabel;
 import selvage.strip.StripsFile;
@@ -36,9 +33,6 @@ public record ProofReport(
 
   private static final DateTimeFormatter TIME =
       DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm 'UTC'", Locale.ROOT).withZone(ZoneOffset.UTC);
-
-  /** A hyphen that stands for a minus sign. */
-  private static final Pattern SIGN = Pattern.compile("(^|[\\s(])-(\\d)");
 
   static final String SIMULATED = "SIMULATED: nobody measured a print for these figures.";
   static final String SCREENS =
@@ -61,7 +55,9 @@ public record ProofReport(
   public static ProofReport of(
       StripsFile file, ProofScore score, Optional<Mending> mending, Instant time) {
     List<ReportSection> sections = new ArrayList<>();
-    score.diagnosis().ifPresent(diagnosis -> sections.add(diagnosis(diagnosis)));
+    score
+        .diagnosis()
+        .ifPresent(found -> sections.add(ScoreWords.diagnosis(found.words(), found.readings())));
     score.repeatability().ifPresent(found -> sections.add(RepeatSection.of(found, score)));
     mending
         .filter(found -> !found.words().isEmpty())
@@ -95,19 +91,7 @@ public record ProofReport(
                         .noneMatch(mend -> sentence.startsWith(mend.patch().id() + ": ")))
             .toList();
     List<String> words = general.isEmpty() && table.isEmpty() ? mending.words() : general;
-    return new ReportSection("What would mend it", withSigns(words), table);
-  }
-
-  private static List<String> withSigns(List<String> sentences) {
-    return sentences.stream()
-        .map(sentence -> SIGN.matcher(sentence).replaceAll("$1\u2212$2"))
-        .toList();
-  }
-
-  private static ReportSection diagnosis(Diagnosis diagnosis) {
-    List<String> lines = new ArrayList<>(withSigns(diagnosis.words()));
-    lines.add("As far as " + diagnosis.readings() + " patches tell.");
-    return new ReportSection("What happened to the print", lines);
+    return new ReportSection("What would mend it", ScoreWords.withSigns(words), table);
   }
 
   String jobName() {
@@ -121,57 +105,25 @@ public record ProofReport(
 
   /** The verdict in a sentence, naming what stands against a pass. */
   String summary() {
-    List<Check> checks = score.checks();
-    List<String> failed = names(Verdict.FAIL);
-    List<String> undecided = names(Verdict.UNDECIDED);
-    if (!failed.isEmpty()) {
-      return failed.size()
-          + " of "
-          + checks.size()
-          + (checks.size() == 1 ? " check" : " checks")
-          + (failed.size() == 1 ? " is beyond its limit: " : " are beyond their limits: ")
-          + String.join("; ", failed)
-          + ".";
-    }
-    if (!undecided.isEmpty()) {
-      return "Too close to the limit to decide: " + String.join("; ", undecided) + ".";
-    }
-    if (score.verdict() == Verdict.UNDECIDED) {
-      return "There was nothing to judge one of the sets by; see the findings.";
-    }
-    return checks.size() == 1
-        ? "The one check made is within its limit."
-        : "All " + checks.size() + " checks are within their limits.";
+    return ScoreWords.summary(
+        score.verdict(),
+        score.checks().stream()
+            .map(
+                check ->
+                    new ScoreWords.Line(checkName(check), Figures.value(check), check.verdict()))
+            .toList());
   }
 
-  private List<String> names(Verdict verdict) {
-    return score.checks().stream()
-        .filter(check -> check.verdict() == verdict)
-        .map(check -> checkName(check).toLowerCase(Locale.ROOT) + " " + Figures.value(check))
-        .toList();
-  }
-
-  /** A check's name as words: {@code near-neutrals-mean} is {@code Near neutrals mean}. */
   static String checkName(Check check) {
-    String words = check.limit().name().replace('-', ' ');
-    return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
+    return ScoreWords.checkName(check.limit().name());
   }
 
-  /** For example {@code ΔE00, maximum}. */
   static String metric(Check check) {
-    String statistic =
-        switch (check.limit().statistic()) {
-          case MEAN -> "mean";
-          case P95 -> "95th percentile";
-          case MAX -> "maximum";
-          case AREA_MEAN -> "mean by area";
-          case AREA_P95 -> "95th perc. by area";
-        };
-    return check.limit().metric().sign() + " " + statistic;
+    return ScoreWords.figure(check.limit().metric(), check.limit().statistic());
   }
 
   static String setName(PatchSet set) {
-    return set == PatchSet.JOB ? "Job strip" : "Standard strip";
+    return ScoreWords.setName(set);
   }
 
   /** What was judged, against what, when. */

@@ -3,6 +3,7 @@ package selvage.report;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.UnaryOperator;
 import selvage.measurement.Repeatability;
 import selvage.measurement.Repeatability.OddReading;
 import selvage.measurement.Repeatability.PatchSpread;
@@ -17,6 +18,15 @@ final class RepeatSection {
   private RepeatSection() {}
 
   static ReportSection of(Repeatability found, ProofScore score) {
+    return of(found, patchId -> inks(patchId, score));
+  }
+
+  /**
+   * The section.
+   *
+   * @param inks the build of a patch in words, by the patch's id
+   */
+  static ReportSection of(Repeatability found, UnaryOperator<String> inks) {
     List<String> lines = new ArrayList<>();
     int files = found.sources().size();
     lines.add(
@@ -48,10 +58,10 @@ final class RepeatSection {
               + Figures.fixed(odd.de00(), 2)
               + " from the others.");
     }
-    return new ReportSection("Repeatability of the readings", lines, table(found, score));
+    return new ReportSection("Repeatability of the readings", lines, table(found, inks));
   }
 
-  private static List<List<String>> table(Repeatability found, ProofScore score) {
+  private static List<List<String>> table(Repeatability found, UnaryOperator<String> inks) {
     List<List<String>> table = new ArrayList<>();
     table.add(List.of("Widest apart", "Inks, %", "Readings", "mean ΔE00", "greatest"));
     found.spreads().stream()
@@ -62,7 +72,7 @@ final class RepeatSection {
                 table.add(
                     List.of(
                         spread.patchId(),
-                        inks(spread.patchId(), score),
+                        inks.apply(spread.patchId()),
                         Integer.toString(spread.readings()),
                         Figures.fixed(spread.meanDe00(), 2),
                         Figures.fixed(spread.maxDe00(), 2))));

@@ -54,7 +54,7 @@ public final class WebServer implements AutoCloseable {
   public static WebServer start(WebSettings settings, EventLog log, Clock clock)
       throws InputException, IOException {
     Guard.checkPlace(settings.bind(), new Users(settings.users()));
-    Path uploads = settings.desk().resolve("uploads");
+    Path uploads = settings.uploads();
     try {
       Files.createDirectories(uploads);
     } catch (IOException e) {
@@ -144,6 +144,11 @@ public final class WebServer implements AutoCloseable {
     routes.post("/sign-out", signIn::signOut);
     JobsPage.register(routes, pages, shop.desk());
     ReviewPage.register(routes, pages, shop.desk());
+    ProofShelf shelf = new ProofShelf(shop.ledger(), shop.settings().shop());
+    MeasurementDesk scoring =
+        (folder, name, file, job) -> shop.work().score(folder, name, file, job).id();
+    ProofPages.register(routes, pages, shelf, scoring, shop.settings().uploads());
+    ScorePages.register(routes, pages, shelf);
   }
 
   /** The port that is listened on. */

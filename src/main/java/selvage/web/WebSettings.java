@@ -40,6 +40,11 @@ public record WebSettings(
     }
   }
 
+  /** Where uploads lie while they are worked on. */
+  Path uploads() {
+    return desk.resolve("uploads");
+  }
+
   /** The folders' names, in their order. */
   public List<String> folderNames() {
     return shop.folders().stream().map(folder -> folder.name()).toList();

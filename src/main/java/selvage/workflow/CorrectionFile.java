@@ -31,6 +31,14 @@ public final class CorrectionFile {
             target.toString(), "would overwrite " + input + "; give the correction another name");
       }
     }
+    try (StagedFiles files = new StagedFiles()) {
+      files.add(target, text(mending));
+      files.publish();
+    }
+  }
+
+  /** The correction as it stands in its file, CGATS text. */
+  public static String text(Mending mending) {
     List<String> comments = new ArrayList<>();
     comments.add(
         "Fitted to one print and predicted, not proven: print the strip again through it and score"
@@ -38,9 +46,6 @@ public final class CorrectionFile {
     if (mending.predicted().stream().anyMatch(score -> score.simulated())) {
       comments.add("SIMULATED: made from an invented measurement.");
     }
-    try (StagedFiles files = new StagedFiles()) {
-      files.add(target, CorrectionText.write(mending.correction(), comments));
-      files.publish();
-    }
+    return CorrectionText.write(mending.correction(), comments);
   }
 }

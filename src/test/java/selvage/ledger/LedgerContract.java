@@ -107,6 +107,56 @@ abstract class LedgerContract {
   }
 
   @Test
+  void jobs_byTextAndPage_countedAndFound() throws Exception {
+    try (Ledger ledger = Ledger.open(url("a"))) {
+      for (int i = 1; i <= 5; i++) {
+        ledger.fileJob(LedgerFixture.stamped(i, "Flyer_" + i + ".pdf"), Optional.empty());
+      }
+      ledger.fileJob(LedgerFixture.refused(6, "100% card.pdf", "no PDF"), Optional.empty());
+
+      assertThat(ledger.jobs(JobFilter.ALL, "", 2, 2))
+          .extracting(JobRecord::file)
+          .containsExactly("Flyer_4.pdf", "Flyer_3.pdf");
+      assertThat(ledger.jobCount(JobFilter.ALL, "fLYER_")).isEqualTo(5);
+      assertThat(ledger.jobCount(JobFilter.ALL, "%")).isEqualTo(1);
+      assertThat(ledger.jobCount(JobFilter.ALL, "r_1!")).isEqualTo(0);
+      assertThat(ledger.jobCount(JobFilter.ALL, HOSTILE)).isEqualTo(0);
+      assertThat(ledger.jobCount(JobFilter.in(JobRecord.State.REFUSED), "flyer")).isEqualTo(0);
+      assertThat(ledger.names().folders()).containsExactly("flyers");
+    }
+  }
+
+  @Test
+  void summaries_ofJobs_tellBothSetsOfTheStripsTogether() throws Exception {
+    try (Ledger ledger = Ledger.open(url("a"))) {
+      String strips = LedgerFixture.strips("Proofer 1", "AAAA-0001", "AAAA-0002");
+      ledger.fileJob(LedgerFixture.stamped(1, "a.pdf"), Optional.of(strips));
+      ledger.fileScore(
+          LedgerFixture.score(1, 1), LedgerFixture.scoreJson(NONE, "AAAA-0001", "AAAA-0002"));
+      ledger.fileScore(LedgerFixture.score(2, 1), LedgerFixture.scoreJson(FAR, "AAAA-0001"));
+
+      List<ScoreSummary> summaries = ledger.summaries(List.of(LedgerFixture.id(1)));
+      assertThat(summaries)
+          .extracting(ScoreSummary::record)
+          .containsExactly(LedgerFixture.score(2, 1), LedgerFixture.score(1, 1));
+      assertThat(summaries.get(0).verdict()).isEqualTo(Verdict.FAIL);
+      assertThat(summaries.get(0).job()).contains(Verdict.FAIL);
+      assertThat(summaries.get(1).strips()).hasSize(2);
+      assertThat(summaries.get(1).standard()).contains(Verdict.PASS);
+      assertThat(summaries.get(1).simulated()).isTrue();
+      assertThat(ledger.latestSummaries(1, 5)).containsExactly(summaries.get(1));
+      assertThat(ledger.summaries(List.of())).isEmpty();
+      assertThat(ledger.scoredStrips(LedgerFixture.score(1, 1).scoreId()))
+          .extracting(ScoredStrip::stripId)
+          .containsExactly("AAAA-0001", "AAAA-0002");
+      assertThat(ledger.scoreJson(LedgerFixture.score(2, 1).scoreId()))
+          .contains(LedgerFixture.scoreJson(FAR, "AAAA-0001"));
+      assertThat(ledger.stripsJson(LedgerFixture.id(1))).contains(strips);
+      assertThat(ledger.names().proofingSystems()).containsExactly("Proofer 1");
+    }
+  }
+
+  @Test
   void latestStrips_sameStripInTwoJobs_isGivenOnceWithTheLatest() throws Exception {
     try (Ledger ledger = Ledger.open(url("a"))) {
       JobRecord first = LedgerFixture.stamped(1, "a.pdf");

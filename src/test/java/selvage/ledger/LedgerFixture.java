@@ -31,20 +31,20 @@ import selvage.strip.StripsJson;
 import selvage.survey.JobFile;
 
 /** Jobs and scores of an invented shop. */
-final class LedgerFixture {
-  static final Instant MORNING = Instant.parse("2026-11-25T08:00:00.250Z");
+public final class LedgerFixture {
+  public static final Instant MORNING = Instant.parse("2026-11-25T08:00:00.250Z");
 
   private LedgerFixture() {}
 
-  static String id(int number) {
+  public static String id(int number) {
     return String.format("%032x", number);
   }
 
-  static String hash(int number) {
+  public static String hash(int number) {
     return String.format("%064x", number);
   }
 
-  static JobRecord stamped(int number, String file) {
+  public static JobRecord stamped(int number, String file) {
     return new JobRecord(
         id(number),
         "flyers",
@@ -59,7 +59,7 @@ final class LedgerFixture {
         Optional.empty());
   }
 
-  static JobRecord refused(int number, String file, String why) {
+  public static JobRecord refused(int number, String file, String why) {
     return new JobRecord(
         id(number),
         "flyers",
@@ -74,7 +74,7 @@ final class LedgerFixture {
         Optional.of(why));
   }
 
-  static String strips(String proofingSystem, String... stripIds) {
+  public static String strips(String proofingSystem, String... stripIds) {
     List<Strip> strips = new ArrayList<>();
     for (String id : stripIds) {
       strips.add(StripFixture.strip(id, strips.size() + 1));
@@ -93,7 +93,7 @@ final class LedgerFixture {
         List.of(Finding.note("spot-tints-thinned", "page 1: some tints are left out")));
   }
 
-  static ScoreRecord score(int number, int job) {
+  public static ScoreRecord score(int number, int job) {
     return new ScoreRecord(
         id(1000 + number),
         "flyers",
@@ -106,7 +106,8 @@ final class LedgerFixture {
   }
 
   /** The score of a strip whose readings are all off by that much. */
-  static String scoreJson(LabShift shift, String... stripIds) throws InputException, IOException {
+  public static String scoreJson(LabShift shift, String... stripIds)
+      throws InputException, IOException {
     List<ProofScore> scores = new ArrayList<>();
     for (String id : stripIds) {
       scores.add(scored(StripFixture.strip(id, scores.size() + 1), shift));
