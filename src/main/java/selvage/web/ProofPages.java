@@ -180,8 +180,7 @@ final class ProofPages {
       try (InputStream in = file.content()) {
         Files.copy(in, kept, StandardCopyOption.REPLACE_EXISTING);
       }
-      return desk.orElseThrow()
-          .score(folder, FileNames.safe(file.filename()), kept, Optional.of(job.jobId()));
+      return desk.score(folder, FileNames.safe(file.filename()), kept, Optional.of(job.jobId()));
     } finally {
       Files.deleteIfExists(kept);
     }

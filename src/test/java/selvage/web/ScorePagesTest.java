@@ -187,13 +187,11 @@ class ScorePagesTest {
     shop.ledger.fileScore(score, LedgerFixture.scoreJson(new LabShift(0, 0, 0), "BBBB-0001"));
     String proof = job.proof().orElseThrow();
     Files.writeString(
-        shop.places
-            .outgoing()
-            .resolve(
-                proof.substring(0, proof.length() - 4)
-                    + ".score-"
-                    + score.scoreId().substring(0, 8)
-                    + ".pdf"),
+        shop.outgoing.resolve(
+            proof.substring(0, proof.length() - 4)
+                + ".score-"
+                + score.scoreId().substring(0, 8)
+                + ".pdf"),
         "%PDF-report");
 
     HttpResponse<String> file = shop.get("/scores/" + score.scoreId() + "/files/report.pdf");
