@@ -149,6 +149,9 @@ public final class WebServer implements AutoCloseable {
         (folder, name, file, job) -> shop.work().score(folder, name, file, job).id();
     ProofPages.register(routes, pages, shelf, scoring, shop.settings().uploads());
     ScorePages.register(routes, pages, shelf);
+    ComparisonPages.register(routes, pages, shop.ledger(), Clock.systemUTC());
+    ApiPages.register(routes, pages, shelf);
+    ApiSubmissions.register(routes, shelf, scoring, shop.desk(), shop.settings());
   }
 
   /** The port that is listened on. */
