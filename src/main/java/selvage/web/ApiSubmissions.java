@@ -19,6 +19,7 @@ import java.util.regex.Pattern;
 import selvage.finding.InputException;
 import selvage.hotfolder.FolderSettings;
 import selvage.hotfolder.HandedIn;
+import selvage.hotfolder.SafeName;
 import selvage.ledger.JobRecord;
 import selvage.review.Desk;
 import selvage.review.Review;
@@ -84,9 +85,9 @@ final class ApiSubmissions {
       }
       if (Files.size(kept) == 0) {
         throw InputException.of(
-            FileNames.safe(name), "expected a file with something in it, found an empty one");
+            SafeName.of(name, "file"), "expected a file with something in it, found an empty one");
       }
-      work.on(new Received(kept, FileNames.safe(name)));
+      work.on(new Received(kept, SafeName.of(name, "file")));
     } finally {
       Files.deleteIfExists(kept);
     }

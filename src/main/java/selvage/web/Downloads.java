@@ -3,11 +3,13 @@ package selvage.web;
 import io.javalin.http.Context;
 import io.javalin.http.NotFoundResponse;
 import java.io.IOException;
+import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Optional;
+import selvage.hotfolder.SafeName;
 
 /** Files that are given away for keeping: never shown in the page's own place. */
 final class Downloads {
@@ -49,7 +51,14 @@ final class Downloads {
 
   private static void prepare(Context context, String name, String type) {
     context.contentType(type);
-    context.header("Content-Disposition", "attachment; filename=\"" + FileNames.safe(name) + "\"");
+    context.header("Content-Disposition", disposition(SafeName.of(name, "file")));
     context.header("X-Content-Type-Options", "nosniff");
+  }
+
+  /** The name twice [RFC 6266]: for those who know ASCII alone, and as it is. */
+  private static String disposition(String name) {
+    String plain = name.replaceAll("[^ -~]", "_");
+    String encoded = URLEncoder.encode(name, StandardCharsets.UTF_8).replace("+", "%20");
+    return "attachment; filename=\"" + plain + "\"; filename*=UTF-8''" + encoded;
   }
 }

@@ -20,6 +20,7 @@ import java.util.regex.Pattern;
 import selvage.finding.InputException;
 import selvage.hotfolder.FolderSettings;
 import selvage.hotfolder.ProofFiles;
+import selvage.hotfolder.SafeName;
 import selvage.ledger.JobRecord;
 import selvage.report.FindingsJson;
 import selvage.strip.Strip;
@@ -134,7 +135,7 @@ final class ProofPages {
   }
 
   private static String stem(JobRecord job) {
-    String name = FileNames.safe(job.file());
+    String name = SafeName.of(job.file(), "file");
     int dot = name.lastIndexOf('.');
     return dot > 0 ? name.substring(0, dot) : name;
   }
@@ -180,7 +181,8 @@ final class ProofPages {
       try (InputStream in = file.content()) {
         Files.copy(in, kept, StandardCopyOption.REPLACE_EXISTING);
       }
-      return desk.score(folder, FileNames.safe(file.filename()), kept, Optional.of(job.jobId()));
+      return desk.score(
+          folder, SafeName.of(file.filename(), "file"), kept, Optional.of(job.jobId()));
     } finally {
       Files.deleteIfExists(kept);
     }

@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import selvage.finding.InputException;
 import selvage.hotfolder.FolderSettings;
+import selvage.hotfolder.SafeName;
 import selvage.ledger.JobRecord;
 import selvage.ledger.ScoreRecord;
 import selvage.report.FiledScore;
@@ -163,7 +164,7 @@ final class ScorePages {
         shelf
             .files(job)
             .flatMap(files -> files.strips(job))
-            .orElse(Path.of(FileNames.safe(job.strips().orElse("proof.strips.json"))));
+            .orElse(Path.of(SafeName.of(job.strips().orElse("proof.strips.json"), "file")));
     boolean isOfFile =
         ProofShelf.parsed(job, found.strips().get()).conditionSource().equals("file");
     try {
@@ -198,7 +199,7 @@ final class ScorePages {
   }
 
   private static String stem(Found found) {
-    String name = FileNames.safe(name(found));
+    String name = SafeName.of(name(found), "file");
     int dot = name.lastIndexOf('.');
     return (dot > 0 ? name.substring(0, dot) : name)
         + ".score-"

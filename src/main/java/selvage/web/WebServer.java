@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.List;
 import org.eclipse.jetty.ee10.servlet.ServletContextHandler;
 import org.eclipse.jetty.ee10.servlet.SessionHandler;
 import org.eclipse.jetty.http.HttpCookie;
@@ -152,6 +153,15 @@ public final class WebServer implements AutoCloseable {
     ComparisonPages.register(routes, pages, shop.ledger(), Clock.systemUTC());
     ApiPages.register(routes, pages, shelf);
     ApiSubmissions.register(routes, shelf, scoring, shop.desk(), shop.settings());
+  }
+
+  /** The API's own routes, for example {@code GET /api/v1/jobs}. */
+  List<String> apiRoutes() {
+    return server.unsafe.internalRouter.allHttpHandlers().stream()
+        .map(parsed -> parsed.endpoint)
+        .filter(endpoint -> endpoint.path.startsWith(ApiPages.ROOT))
+        .map(endpoint -> endpoint.method.name() + " " + endpoint.path)
+        .toList();
   }
 
   /** The port that is listened on. */

@@ -88,7 +88,7 @@ class ProofPagesTest {
     assertThat(file.statusCode()).isEqualTo(200);
     assertThat(file.body()).isEqualTo("%PDF-proof");
     assertThat(file.headers().firstValue("Content-Disposition"))
-        .contains("attachment; filename=\"flyer.proof.pdf\"");
+        .contains("attachment; filename=\"flyer.proof.pdf\"; filename*=UTF-8''flyer.proof.pdf");
     assertThat(file.headers().firstValue("Content-Type")).contains("application/pdf");
   }
 
