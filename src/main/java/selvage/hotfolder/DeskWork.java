@@ -16,7 +16,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import selvage.finding.InputException;
+import selvage.ledger.JobRecord;
 import selvage.strip.ChosenSet;
+import selvage.workflow.FileDigest;
 
 /**
  * Work that a person asks for at the desk: jobs approved for stamping, and measurements handed in.
@@ -99,6 +101,30 @@ public final class DeskWork implements AutoCloseable {
       }
     } catch (IOException e) {
       // It was not made ready to its end.
+    }
+    return Optional.empty();
+  }
+
+  /**
+   * The file that a job was, from the done folder; empty where none is there with the same bytes.
+   */
+  public Optional<Path> original(FolderSettings folder, JobRecord job) throws IOException {
+    Path done = folder.places().done().resolve(job.file()).normalize();
+    Path among = done.getParent();
+    if (among == null || !among.startsWith(folder.places().done()) || !Files.isDirectory(among)) {
+      return Optional.empty();
+    }
+    String stem = Names.shortened(Names.stem(String.valueOf(done.getFileName())));
+    try (DirectoryStream<Path> files =
+        Files.newDirectoryStream(
+            among, file -> String.valueOf(file.getFileName()).startsWith(stem))) {
+      for (Path file : files) {
+        if (Files.isRegularFile(file)
+            && Files.size(file) == job.bytes()
+            && FileDigest.sha256(file).equals(job.sha256())) {
+          return Optional.of(file);
+        }
+      }
     }
     return Optional.empty();
   }

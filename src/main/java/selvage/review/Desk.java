@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Instant;
@@ -26,6 +27,7 @@ import selvage.hotfolder.DeskWork;
 import selvage.hotfolder.FolderSettings;
 import selvage.hotfolder.SafeName;
 import selvage.ink.InkMixture;
+import selvage.ledger.JobRecord;
 import selvage.separation.ContentLimits;
 import selvage.sheet.Edge;
 import selvage.strip.ChosenPatch;
@@ -141,6 +143,52 @@ public final class Desk implements AutoCloseable {
       Files.deleteIfExists(part);
     }
   }
+
+  /**
+   * Takes a job in that was stamped before, from the done folder, to be stamped otherwise.
+   *
+   * @throws InputException where its file is no longer there as it was
+   */
+  public Review takeAgain(JobRecord job, String who) throws InputException, IOException {
+    FolderSettings ways = folders.get(job.folder());
+    Optional<Path> file = ways == null ? Optional.empty() : work.original(ways, job);
+    if (file.isEmpty()) {
+      throw InputException.of(
+          job.file(),
+          "expected the job as it came in the done folder, found it there no longer; take the file"
+              + " in anew");
+    }
+    String name = job.file().substring(job.file().lastIndexOf('/') + 1);
+    try (InputStream bytes = Files.newInputStream(file.get())) {
+      return take(name, job.folder(), who, bytes);
+    }
+  }
+
+  /** Files in the incoming folders that nobody has taken yet, at most so many. */
+  public List<Waiting> waiting(int most) throws IOException {
+    List<Waiting> waiting = new ArrayList<>();
+    for (FolderSettings ways : folders.values()) {
+      try (DirectoryStream<Path> files = Files.newDirectoryStream(ways.places().incoming())) {
+        for (Path file : files) {
+          String name = String.valueOf(file.getFileName());
+          if (!name.startsWith(".") && Files.isRegularFile(file) && waiting.size() < most) {
+            waiting.add(new Waiting(name, ways.name()));
+          }
+        }
+      } catch (NoSuchFileException e) {
+        // A folder that is away has nothing that waits.
+      }
+    }
+    return waiting;
+  }
+
+  /**
+   * A file in an incoming folder.
+   *
+   * @param name its own
+   * @param folder the hot folder's
+   */
+  public record Waiting(String name, String folder) {}
 
   /**
    * A page, opened already or soon.

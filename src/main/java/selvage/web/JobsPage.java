@@ -2,6 +2,7 @@ package selvage.web;
 
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import io.javalin.http.NotFoundResponse;
 import io.javalin.http.UploadedFile;
 import java.io.IOException;
 import java.io.InputStream;
@@ -10,25 +11,31 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import selvage.finding.InputException;
+import selvage.ledger.JobRecord;
+import selvage.ledger.Ledger;
 import selvage.review.Desk;
 import selvage.review.Review;
 
 /** The first page: what lies on the desk, what was stamped, and where jobs are taken in. */
 public final class JobsPage {
   private static final int MOST_APPROVED = 10;
+  private static final int MOST_WAITING = 50;
 
   private final Pages pages;
   private final Desk desk;
+  private final Ledger ledger;
 
-  private JobsPage(Pages pages, Desk desk) {
+  private JobsPage(Pages pages, Desk desk, Ledger ledger) {
     this.pages = pages;
     this.desk = desk;
+    this.ledger = ledger;
   }
 
-  static void register(RoutesConfig routes, Pages pages, Desk desk) {
-    JobsPage page = new JobsPage(pages, desk);
+  static void register(RoutesConfig routes, Pages pages, Desk desk, Ledger ledger) {
+    JobsPage page = new JobsPage(pages, desk, ledger);
     routes.get("/", page::show);
     routes.post("/jobs", page::take);
+    routes.post("/proofs/{id}/review", page::takeAgain);
   }
 
   /**
@@ -47,7 +54,7 @@ public final class JobsPage {
       String state,
       boolean approved) {}
 
-  private void show(Context context) throws InputException {
+  private void show(Context context) throws InputException, IOException {
     PageFigures figures = Pages.figures(context);
     List<Row> open = new ArrayList<>();
     List<Row> approved = new ArrayList<>();
@@ -77,8 +84,14 @@ public final class JobsPage {
     Map<String, Object> model = new HashMap<>();
     model.put("open", open);
     model.put("approved", approved);
+    model.put("waiting", desk.waiting(MOST_WAITING));
     model.put("folders", desk.folders().stream().map(one -> one.name()).toList());
     pages.show(context, "jobs.jte", pages.frame(context, "Jobs", "jobs"), model);
+  }
+
+  private void takeAgain(Context context) throws InputException, IOException {
+    JobRecord job = ledger.job(context.pathParam("id")).orElseThrow(NotFoundResponse::new);
+    context.redirect("/review/" + desk.takeAgain(job, Guard.actor(context)).id());
   }
 
   private void take(Context context) throws InputException, IOException {

@@ -31,10 +31,7 @@ public final class Users {
   private static final int SALT_BYTES = 16;
   private static final int HASH_BITS = 256;
 
-  /**
-   * A shorter one is guessed too soon (NIST SP 800-63B-4 asks for 15 where there is no other
-   * factor; 8 is its old floor).
-   */
+  /** A shorter one is guessed too soon (common practice, no source). */
   public static final int LEAST_PASSWORD_LETTERS = 12;
 
   private static final int MOST_PASSWORD_LETTERS = 256;

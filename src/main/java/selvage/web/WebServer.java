@@ -143,7 +143,7 @@ public final class WebServer implements AutoCloseable {
     routes.get(SignInPage.PATH, signIn::show);
     routes.post(SignInPage.PATH, signIn::signIn);
     routes.post("/sign-out", signIn::signOut);
-    JobsPage.register(routes, pages, shop.desk());
+    JobsPage.register(routes, pages, shop.desk(), shop.ledger());
     ReviewPage.register(routes, pages, shop.desk());
     ProofShelf shelf = new ProofShelf(shop.ledger(), shop.settings().shop());
     MeasurementDesk scoring =
