@@ -18,7 +18,6 @@ import selvage.review.Review;
 
 /** The first page: what lies on the desk, what was stamped, and where jobs are taken in. */
 public final class JobsPage {
-  private static final int MOST_APPROVED = 10;
   private static final int MOST_WAITING = 50;
 
   private final Pages pages;
@@ -42,7 +41,6 @@ public final class JobsPage {
    * A job on the desk.
    *
    * @param state for people
-   * @param approved whether it is done with
    */
   public record Row(
       String id,
@@ -51,39 +49,27 @@ public final class JobsPage {
       String received,
       String iso,
       String by,
-      String state,
-      boolean approved) {}
+      String state) {}
 
   private void show(Context context) throws InputException, IOException {
     PageFigures figures = Pages.figures(context);
     List<Row> open = new ArrayList<>();
-    List<Row> approved = new ArrayList<>();
     for (Review review : desk.reviews()) {
-      boolean isApproved = review.approval().isPresent();
-      String state =
-          review
-              .approval()
-              .map(change -> change.text() + ", " + change.who())
-              .orElse(review.version() > 1 ? "being changed" : "as chosen by itself");
-      Row row =
-          new Row(
-              review.id(),
-              review.name(),
-              review.folder(),
-              figures.time(review.received()),
-              review.received().toString(),
-              review.changes().get(0).who(),
-              state,
-              isApproved);
-      if (!isApproved) {
-        open.add(row);
-      } else if (approved.size() < MOST_APPROVED) {
-        approved.add(row);
+      if (review.approval().isEmpty()) {
+        open.add(
+            new Row(
+                review.id(),
+                review.name(),
+                review.folder(),
+                figures.time(review.received()),
+                review.received().toString(),
+                review.changes().get(0).who(),
+                review.version() > 1 ? "being changed" : "as chosen by itself"));
       }
     }
     Map<String, Object> model = new HashMap<>();
     model.put("open", open);
-    model.put("approved", approved);
+    model.put("proofs", new ProofList(ledger).model(context));
     model.put("waiting", desk.waiting(MOST_WAITING));
     model.put("folders", desk.folders().stream().map(one -> one.name()).toList());
     pages.show(context, "jobs.jte", pages.frame(context, "Jobs", "jobs"), model);
