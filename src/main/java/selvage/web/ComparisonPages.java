@@ -31,11 +31,13 @@ final class ComparisonPages {
   private final Pages pages;
   private final Ledger ledger;
   private final Clock clock;
+  private final RememberedComparisons<ComparisonView> views;
 
   private ComparisonPages(Pages pages, Ledger ledger, Clock clock) {
     this.pages = pages;
     this.ledger = ledger;
     this.clock = clock;
+    this.views = new RememberedComparisons<>(ledger);
   }
 
   static void register(RoutesConfig routes, Pages pages, Ledger ledger, Clock clock) {
@@ -52,22 +54,25 @@ final class ComparisonPages {
 
   private void show(Context context) throws InputException {
     ComparisonWish wish = ComparisonWish.of(context);
-    Comparison comparison = compare(ledger, wish);
-    ComparisonView view =
-        new ComparisonView(
-            wish,
-            ledger.names(),
-            ledger.count().scores(),
-            comparison,
-            cases(comparison, Verdict.FAIL, Verdict.PASS, PatchSet.JOB),
-            cases(comparison, Verdict.PASS, Verdict.FAIL, PatchSet.STANDARD),
-            comparison.trends().stream().map(trend -> trend(comparison, trend)).toList(),
-            ChartData.of(comparison));
+    ComparisonView view = views.get(wish, () -> view(wish));
     pages.show(
         context,
         "comparison.jte",
         pages.frame(context, "Job strip against standard strip", "comparison"),
         Map.of("view", view));
+  }
+
+  private ComparisonView view(ComparisonWish wish) {
+    Comparison comparison = compare(ledger, wish);
+    return new ComparisonView(
+        wish,
+        ledger.names(),
+        ledger.count().scores(),
+        comparison,
+        cases(comparison, Verdict.FAIL, Verdict.PASS, PatchSet.JOB),
+        cases(comparison, Verdict.PASS, Verdict.FAIL, PatchSet.STANDARD),
+        comparison.trends().stream().map(trend -> trend(comparison, trend)).toList(),
+        ChartData.of(comparison));
   }
 
   /**
