@@ -4,41 +4,28 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
-import java.util.function.ToDoubleFunction;
 
 /** A column by which a score's patches can be sorted. */
 public enum PatchColumn {
-  PATCH("Patch", false, Comparator.comparing(PatchRow::id)),
-  SET("Set", false, Comparator.comparing(PatchRow::set)),
-  BUILD("Build", false, Comparator.comparing(PatchRow::build)),
-  SHARE("Share %", true, optional(PatchRow::share)),
-  DE00("ΔE00", true, by(row -> row.result().de00())),
-  DL("ΔL*", true, by(row -> row.result().dl())),
-  DC("ΔC*", true, by(row -> row.result().dc())),
-  DH("ΔH*", true, by(row -> row.result().dh())),
-  LIMIT("Limit", true, optional(row -> row.result().limit()));
+  PATCH("Patch", false),
+  SET("Set", false),
+  BUILD("Build", false),
+  SHARE("Share %", true),
+  DE00("ΔE00", true),
+  DL("ΔL*", true),
+  DC("ΔC*", true),
+  DH("ΔH*", true),
+  LIMIT("Limit", true);
 
   /** The columns in their order. */
   public static final List<PatchColumn> ALL = List.of(values());
 
   private final String label;
   private final boolean numeric;
-  private final Comparator<PatchRow> order;
 
-  PatchColumn(String label, boolean numeric, Comparator<PatchRow> order) {
+  PatchColumn(String label, boolean numeric) {
     this.label = label;
     this.numeric = numeric;
-    this.order = order;
-  }
-
-  private static Comparator<PatchRow> by(ToDoubleFunction<PatchRow> value) {
-    return Comparator.comparingDouble(value);
-  }
-
-  /** What has no value counts as least. */
-  private static Comparator<PatchRow> optional(
-      java.util.function.Function<PatchRow, OptionalDouble> value) {
-    return Comparator.comparingDouble(row -> value.apply(row).orElse(Double.NEGATIVE_INFINITY));
   }
 
   /** The heading. */
@@ -57,6 +44,21 @@ public enum PatchColumn {
   }
 
   Comparator<PatchRow> order() {
-    return order;
+    return switch (this) {
+      case PATCH -> Comparator.comparing(PatchRow::id);
+      case SET -> Comparator.comparing(PatchRow::set);
+      case BUILD -> Comparator.comparing(PatchRow::build);
+      case SHARE -> Comparator.comparingDouble(row -> orLeast(row.share()));
+      case DE00 -> Comparator.comparingDouble(row -> row.result().de00());
+      case DL -> Comparator.comparingDouble(row -> row.result().dl());
+      case DC -> Comparator.comparingDouble(row -> row.result().dc());
+      case DH -> Comparator.comparingDouble(row -> row.result().dh());
+      case LIMIT -> Comparator.comparingDouble(row -> orLeast(row.result().limit()));
+    };
+  }
+
+  /** What has no value counts as least. */
+  private static double orLeast(OptionalDouble value) {
+    return value.orElse(Double.NEGATIVE_INFINITY);
   }
 }

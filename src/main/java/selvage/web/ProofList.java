@@ -30,13 +30,18 @@ final class ProofList {
    * 1. What can't be understood is no wish.
    */
   ProofListView model(Context context) {
-    String text = Optional.ofNullable(context.queryParam("text")).orElse("").strip();
+    return model(
+        context.queryParam("text"), context.queryParam("state"), context.queryParam("page"));
+  }
+
+  ProofListView model(String wantedText, String wantedState, String wantedPage) {
+    String text = Optional.ofNullable(wantedText).orElse("").strip();
     text = text.length() > MOST_TEXT ? text.substring(0, MOST_TEXT) : text;
-    Optional<JobRecord.State> state = state(context.queryParam("state"));
+    Optional<JobRecord.State> state = state(wantedState);
     JobFilter filter = state.isPresent() ? JobFilter.in(state.get()) : JobFilter.ALL;
     long total = ledger.jobCount(filter, text);
     long pages = Math.max(1, (total + A_PAGE - 1) / A_PAGE);
-    long page = Math.min(pages, page(context.queryParam("page")));
+    long page = Math.min(pages, page(wantedPage));
     int skip = (int) Math.min(Integer.MAX_VALUE - A_PAGE, (page - 1) * A_PAGE);
     List<JobRecord> jobs = ledger.jobs(filter, text, skip, A_PAGE);
     Map<String, ScoreSummary> last = new HashMap<>();
