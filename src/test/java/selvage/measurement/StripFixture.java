@@ -24,6 +24,28 @@ public final class StripFixture {
   private final List<Patch> patches = new ArrayList<>();
   private int column;
 
+  /** A measurement of the strip, CGATS text: every reading as far from its aim. */
+  public static String measured(String id, double dl, double da, double db) {
+    StringBuilder text =
+        new StringBuilder(
+            """
+            CGATS.17
+            STRIP_ID "%s"
+            NUMBER_OF_FIELDS 4
+            BEGIN_DATA_FORMAT
+            SAMPLE_ID LAB_L LAB_A LAB_B
+            END_DATA_FORMAT
+            BEGIN_DATA
+            """
+                .formatted(id));
+    for (Patch patch : strip(id, 1).patches()) {
+      Lab aim = patch.aim().lab();
+      text.append(patch.id()).append(' ').append(aim.l() + dl).append(' ');
+      text.append(aim.a() + da).append(' ').append(aim.b() + db).append('\n');
+    }
+    return text.append("END_DATA\n").toString();
+  }
+
   /** The strip that most tests use. */
   public static Strip strip(String id, int page) {
     StripFixture fixture = new StripFixture();

@@ -30,7 +30,6 @@ import org.junit.jupiter.params.provider.ValueSource;
 import selvage.ledger.LedgerFixture;
 import selvage.measurement.LabShift;
 import selvage.measurement.StripFixture;
-import selvage.strip.Patch;
 
 /**
  * The API over HTTP: its answers are what {@code openapi.json} and {@code docs/schema} describe.
@@ -274,19 +273,10 @@ class ApiHttpTest {
 
   @Test
   void submitMeasurement_ofAProof_isScoredAndAnsweredWithTheScore() throws Exception {
-    StringBuilder text =
-        new StringBuilder(
-            "CGATS.17\nSTRIP_ID \"AAAA-0001\"\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\n"
-                + "SAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n");
-    for (Patch patch : StripFixture.strip("AAAA-0001", 1).patches()) {
-      var aim = patch.aim().lab();
-      text.append(patch.id() + " " + aim.l() + " " + aim.a() + " " + aim.b() + "\n");
-    }
-    text.append("END_DATA\n");
     HttpResponse<String> answer =
         post(
             "/api/v1/measurements?name=a.txt&job=" + JOB,
-            text.toString().getBytes(StandardCharsets.UTF_8));
+            StripFixture.measured("AAAA-0001", 0, 0, 0).getBytes(StandardCharsets.UTF_8));
 
     assertThat(answer.statusCode()).as(answer.body()).isEqualTo(201);
     JsonNode score = MAPPER.readTree(answer.body());

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -14,12 +15,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import selvage.color.Lab;
 import selvage.ledger.JobRecord;
 import selvage.ledger.LedgerFixture;
 import selvage.measurement.LabShift;
 import selvage.measurement.StripFixture;
-import selvage.strip.Patch;
 
 /** The page of a proof, over HTTP. */
 class ProofPagesTest {
@@ -200,22 +199,12 @@ class ProofPagesTest {
     shop.file(job, Optional.of(strips));
     Files.writeString(shop.outgoing.resolve("card.pdf.proof.pdf"), "%PDF-proof");
     Files.writeString(shop.outgoing.resolve("card.pdf.proof.strips.json"), strips);
-    StringBuilder text =
-        new StringBuilder(
-            "CGATS.17\nSTRIP_ID \"DDDD-0001\"\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\n"
-                + "SAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n");
-    for (Patch patch : StripFixture.strip("DDDD-0001", 1).patches()) {
-      Lab aim = patch.aim().lab();
-      text.append(patch.id() + " " + aim.l() + " " + aim.a() + " " + aim.b() + "\n");
-    }
-    text.append("END_DATA\n");
-
     HttpResponse<String> page =
         shop.web.upload(
             "/proofs/" + job.jobId() + "/measurements",
             "measurement",
             "card.txt",
-            text.toString().getBytes(java.nio.charset.StandardCharsets.UTF_8));
+            StripFixture.measured("DDDD-0001", 0, 0, 0).getBytes(StandardCharsets.UTF_8));
 
     assertThat(page.statusCode()).isEqualTo(200);
     assertThat(page.uri().getPath()).matches("/scores/[0-9a-f]{32}");

@@ -16,14 +16,12 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import selvage.color.Correction;
-import selvage.color.Lab;
 import selvage.finding.InputException;
 import selvage.ledger.LedgerFixture;
 import selvage.measurement.StripFixture;
 import selvage.report.FiledScore;
 import selvage.report.ScoreJson;
 import selvage.score.Mender;
-import selvage.strip.Patch;
 
 /** What would mend a print, from its filed score alone, is what the command said of the print. */
 class MendFiledTest {
@@ -42,16 +40,8 @@ class MendFiledTest {
 
   /** All colours darker, the paper with them. */
   private ScoreProof.Outcome scored() throws Exception {
-    StringBuilder text =
-        new StringBuilder(
-            "CGATS.17\nSTRIP_ID \"AAAA-0001\"\nNUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\n"
-                + "SAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n");
-    for (Patch patch : StripFixture.strip("AAAA-0001", 1).patches()) {
-      Lab aim = patch.aim().lab();
-      text.append(patch.id() + " " + (aim.l() - 5) + " " + (aim.a() + 2) + " " + aim.b() + "\n");
-    }
     Path measured = folder.resolve("measured.txt");
-    Files.writeString(measured, text.append("END_DATA\n"));
+    Files.writeString(measured, StripFixture.measured("AAAA-0001", -5, 2, 0));
     return ScoreProof.USUAL.run(
         strips, List.of(measured), OptionalDouble.of(Mender.INK_LIMIT_PERCENT));
   }
