@@ -71,7 +71,7 @@ final class RememberedComparisons<V> {
 
   private synchronized void forget(ComparisonWish wish, CompletableFuture<V> value) {
     Kept<V> before = kept.get(wish);
-    if (before != null && before.value.equals(value)) {
+    if (before != null && before.value == value) {
       kept.remove(wish);
     }
   }
