@@ -155,7 +155,8 @@ final class CauseSelection {
     return quantiles.f(more, Math.max(1, observations - parameters));
   }
 
-  private double criterion(double rest, int parameters) {
+  /** Akaike's criterion with the correction for small samples; the noise is a parameter too. */
+  double criterion(double rest, int parameters) {
     double k = parameters + 1.0;
     double room = observations - k - 1;
     if (room <= 0) {

@@ -1,6 +1,7 @@
 package selvage.score;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -111,6 +112,28 @@ class CauseSelectionTest {
     columns[1][0] = 1;
     columns[1][1] = 0.3;
     assertThat(choose(columns, target, new int[][] {{1}, {0}})).containsExactly(1);
+  }
+
+  /**
+   * Twenty observations, three parameters and the noise: 20 ln(40/20) + 2 · 4 + 2 · 4 · 5 / 15.
+   * With no more observations than parameters and two the correction has no end.
+   */
+  @Test
+  void criterion_smallSample_byHand() {
+    CauseSelection twenty = selection(20);
+    assertThat(twenty.criterion(40, 3)).isCloseTo(24.5296, within(1e-4));
+    assertThat(twenty.criterion(20, 0)).isCloseTo(2 + 4 / 18.0, within(1e-9));
+    assertThat(selection(6).criterion(6, 3)).isCloseTo(8 + 40, within(1e-9));
+    assertThat(selection(5).criterion(5, 3)).isInfinite();
+    assertThat(selection(4).criterion(4, 3)).isInfinite();
+  }
+
+  private static CauseSelection selection(int observations) {
+    return new CauseSelection(
+        new NormalEquations(new double[0][], new double[observations]),
+        new int[0][],
+        observations,
+        new Quantiles());
   }
 
   private static List<Integer> choose(double[][] columns, double[] target, int[][] groups) {
