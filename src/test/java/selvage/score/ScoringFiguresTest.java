@@ -22,15 +22,16 @@ class ScoringFiguresTest {
   /** Two patches of Cyan 40 stand for 20 and 30 %: read 2 and 4 lighter they are one, 3 lighter. */
   @Test
   void score_equalMixtures_theirSharesAddAndTheirReadingsAverage() throws InputException {
+    Lab color = new Lab(50, 10, 7);
     StripFixture fixture = StripFixture.empty();
-    fixture.job("tint", Map.of("Cyan", 40.0), GREY, "condition", 20);
-    fixture.job("tint", Map.of("Cyan", 40.0), GREY, "condition", 30);
-    fixture.job("tint", Map.of("Black", 40.0), GREY, "condition", 50);
+    fixture.job("tint", Map.of("Cyan", 40.0), color, "condition", 20);
+    fixture.job("tint", Map.of("Cyan", 40.0), color, "condition", 30);
+    fixture.job("tint", Map.of("Black", 40.0), color, "condition", 50);
     ProofScore score = score(fixture, Uncertainty.NONE, 2, 4, 1, 4, 0, 3, 0, 0, 0);
     assertThat(score.checks().get(0).value())
         .isCloseTo(Math.sqrt(3 * 3 + 2 * 2 + 2 * 2) / 2, within(1e-9));
     assertThat(score.sets().get(0).patches()).isEqualTo(2);
-    double difference = ColorDifference.de00(GREY, new Lab(53, 2, 2));
+    double difference = ColorDifference.de00(color, new Lab(53, 12, 9));
     assertThat(score.sets().get(0).areaMeanDe00().getAsDouble())
         .isCloseTo(difference / 2, within(1e-9));
     assertThat(score.sets().get(0).areaP95De00().getAsDouble()).isCloseTo(difference, within(1e-9));

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import selvage.color.ColorDifference;
+import selvage.color.Correction;
 import selvage.color.Lab;
 import selvage.finding.InputException;
 import selvage.ink.InkMixture;
@@ -21,6 +22,8 @@ import selvage.strip.Strip;
 class StraightMendingTest {
   private static final Strip STRIP = StraightProof.strip();
   private static final PrintModel MODEL = StraightPress.model();
+  private static final Diagnosing DIAGNOSING =
+      new Diagnosing(StraightPress.condition(), List.of(STRIP));
   private static final Limit LOOSE =
       ScoredFixture.limit("job-max", PatchSet.JOB, PatchChoice.ALL, 4, 0, 1);
 
@@ -169,6 +172,37 @@ class StraightMendingTest {
     for (ScoredPatch patch : mending.predicted().get(1).patches()) {
       assertThat(patch.de76()).isLessThan(0.4);
     }
+  }
+
+  /** Of the sets of curves that were tried, the one that leaves the least of the limit used. */
+  @Test
+  void mend_severalSetsOfCurves_theOneThatLeavesLeast() throws InputException {
+    double[] cause = StraightPress.at(MODEL, Kind.DENSITY, "Magenta", 0.25);
+    Limit limit = ScoredFixture.limit("job-max", PatchSet.JOB, PatchChoice.ALL, 1, 0, 1);
+    double[] limits = new double[30];
+    Arrays.fill(limits, 1);
+    MatchedStrip matched = StraightProof.read(STRIP, StraightProof.errors(STRIP, cause));
+    double[] found = DIAGNOSING.fit(Sheet.of(List.of(matched))).result().parameters();
+    List<List<Correction.Curve>> sets =
+        new CurveFit(MODEL, found, MODEL.tints(StraightPress.mixtures()), limits).curves();
+    assertThat(sets).hasSize(4);
+    double[] greatest = new double[4];
+    for (int set = 0; set < 4; set++) {
+      Correction correction = new Correction(sets.get(set), Map.of(), 300);
+      for (InkMixture mixture : StraightPress.mixtures()) {
+        double[] printed = MODEL.print(found, MODEL.tints(List.of(correction.of(mixture))));
+        greatest[set] =
+            Math.max(
+                greatest[set],
+                ColorDifference.de00(
+                    StraightProof.aim(mixture), new Lab(printed[0], printed[1], printed[2])));
+      }
+    }
+    int chosen =
+        sets.indexOf(mend(STRIP, StraightProof.errors(STRIP, cause), limit).correction().curves());
+    assertThat(greatest[0]).isGreaterThan(greatest[chosen] + 1);
+    assertThat(greatest[chosen])
+        .isLessThanOrEqualTo(Arrays.stream(greatest).min().getAsDouble() + 0.02);
   }
 
   private static Lab aim(String ink, double tint) {
