@@ -85,6 +85,46 @@ class StripFingerprintTest {
         .isSameAs(whole);
   }
 
+  /** Two strips of the same greys: the one whose inks the names state, all of them. */
+  @Test
+  void bestFit_namesAreTheInksOfOne_taken() throws InputException {
+    Strip first = strip("AAAA-0000", 1, 0);
+    Strip second =
+        StripFixture.empty()
+            .job("flat", Map.of("Black", 20.0), grey(80), "condition", 10)
+            .job("flat", Map.of("Cyan", 40.0), grey(60), "condition", 10)
+            .job("flat", Map.of("Black", 60.0), grey(40), "condition", 10)
+            .build("BBBB-0000", 2);
+    for (Strip named : List.of(first, second)) {
+      List<Reading> readings = new ArrayList<>();
+      for (SheetPatch patch : SheetPatch.of(named)) {
+        readings.add(
+            new Reading(
+                patch.first().id(),
+                patch.mixture().toString(),
+                Map.of(),
+                patch.first().aim().lab(),
+                readings.size() + 1));
+      }
+      Measurement measurement =
+          new Measurement(
+              "m.txt",
+              Map.of(),
+              MeasurementCondition.UNKNOWN,
+              Measurement.LabOrigin.LAB,
+              false,
+              readings,
+              List.of());
+      assertThat(StripFingerprint.bestFit(List.of(first, second), measurement).strip())
+          .isSameAs(named);
+    }
+    assertThatThrownBy(
+            () ->
+                StripFingerprint.bestFit(
+                    List.of(first, second), measurement(3, 0, MeasurementCondition.UNKNOWN)))
+        .hasMessageContaining("found nothing that tells");
+  }
+
   /** Where no strip can be assigned, the last reason is told. */
   @Test
   void bestFit_noneFits_reasonTold() {
