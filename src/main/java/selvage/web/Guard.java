@@ -26,6 +26,12 @@ final class Guard {
   private static final String USER = "user";
   private static final int TOKEN_BYTES = 32;
 
+  /** How long a session of somebody who said a name outlives the last request. */
+  private static final int KNOWN_SECONDS = 12 * 60 * 60;
+
+  /** The same of anybody else: sessions take memory, and any request can begin one. */
+  private static final int UNKNOWN_SECONDS = 60 * 60;
+
   private static final String POLICY =
       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:;"
           + " font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none';"
@@ -168,6 +174,7 @@ final class Guard {
     }
     context.sessionAttribute(TOKEN, newToken());
     context.sessionAttribute(USER, name);
+    context.req().getSession().setMaxInactiveInterval(KNOWN_SECONDS);
   }
 
   static void signOut(Context context) {
@@ -198,6 +205,7 @@ final class Guard {
     if (token == null) {
       token = newToken();
       context.sessionAttribute(TOKEN, token);
+      context.req().getSession().setMaxInactiveInterval(UNKNOWN_SECONDS);
     }
     return token;
   }

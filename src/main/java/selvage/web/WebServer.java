@@ -23,7 +23,6 @@ import selvage.review.Review;
 /** Serves the pages until it is closed. */
 public final class WebServer implements AutoCloseable {
   static final String COOKIE = "selvage";
-  private static final int SESSION_SECONDS = 12 * 60 * 60;
   private static final int MOST_THREADS = 64;
 
   /** Of a form without files. */
@@ -131,7 +130,6 @@ public final class WebServer implements AutoCloseable {
     sessions.setSessionCookie(COOKIE);
     sessions.setHttpOnly(true);
     sessions.setSameSite(HttpCookie.SameSite.STRICT);
-    sessions.setMaxInactiveInterval(SESSION_SECONDS);
     handler.setSessionHandler(sessions);
   }
 
