@@ -31,6 +31,12 @@ public record Comparison(
     List<Trend> trends,
     Ewma ewma,
     int baselineProofs) {
+  /** The same, with its ledger called by another name. */
+  public Comparison calling(String name) {
+    return new Comparison(
+        name, filter, left, pairs, table, differences, colors, trends, ewma, baselineProofs);
+  }
+
   /**
    * What was not compared.
    *

@@ -48,8 +48,10 @@ final class ComparisonPages {
   }
 
   static Comparison compare(Ledger ledger, ComparisonWish wish) {
+    // Where the server keeps its files is nobody's business elsewhere.
     return ComparisonBuilder.of(
-        ledger, wish.filter(), Ewma.USUAL, ComparisonBuilder.BASELINE_PROOFS);
+            ledger, wish.filter(), Ewma.USUAL, ComparisonBuilder.BASELINE_PROOFS)
+        .calling("this shop's ledger");
   }
 
   private void show(Context context) throws InputException {

@@ -65,6 +65,7 @@ final class Browser implements AutoCloseable {
         "--disable-component-update",
         "--disable-sync",
         "--disable-extensions",
+        "--hide-scrollbars",
         "--lang=en-GB",
         "--force-device-scale-factor=1",
         "--user-data-dir=" + profile.toAbsolutePath());
@@ -164,7 +165,8 @@ final class Browser implements AutoCloseable {
   void photograph(Path file) throws IOException {
     Map<String, Object> shot =
         driver.executeCdpCommand(
-            "Page.captureScreenshot", Map.of("format", "png", "captureBeyondViewport", true));
+            "Page.captureScreenshot",
+            Map.of("format", "webp", "quality", 80, "captureBeyondViewport", true));
     Files.write(file, OutputType.BYTES.convertFromBase64Png((String) shot.get("data")));
   }
 

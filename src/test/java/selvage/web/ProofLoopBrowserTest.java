@@ -115,7 +115,9 @@ class ProofLoopBrowserTest {
     examine("score");
 
     browser.open(shop.base() + "/comparison");
-    assertThat(browser.text("main")).contains("Escapes: 2", "demo-job.proof.pdf", "Dune Red");
+    assertThat(browser.text("main"))
+        .contains("Escapes: 2", "demo-job.proof.pdf", "Dune Red")
+        .doesNotContain(shop.root.toString());
     examine("comparison");
     browser.find("main a[href*='/scores/']").click();
     browser.await(d -> browser.driver.getCurrentUrl().contains("/scores/"));

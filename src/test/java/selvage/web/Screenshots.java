@@ -54,7 +54,7 @@ public final class Screenshots {
     browser.find("#heat").click();
     new Actions(browser.driver).moveToElement(browser.find("#pane")).click().perform();
     browser.await("#spot:not([hidden])");
-    browser.photograph(folder.resolve("review-not-covered.png"));
+    browser.photograph(folder.resolve("review-not-covered.webp"));
     browser.find("#approve").click();
     browser.await("#proof");
     photograph("proof");
@@ -85,7 +85,7 @@ public final class Screenshots {
     for (int width : new int[] {Browser.WIDE, Browser.NARROW}) {
       browser.resize(width);
       Thread.sleep(800);
-      browser.photograph(folder.resolve(name + "-" + width + ".png"));
+      browser.photograph(folder.resolve(name + "-" + width + ".webp"));
     }
     browser.resize(Browser.WIDE);
   }
