@@ -82,7 +82,7 @@ final class ScoreTask {
         file.conditionSource().equals("file")
             ? Optional.ofNullable(request.path("condition").asText(null))
             : Optional.empty();
-    ScoreProof.Outcome outcome =
+    ScoreProof.Outcome scored =
         new ScoreProof(
                 StripChoice.ANY,
                 request.path("tolerance").asText(),
@@ -91,6 +91,13 @@ final class ScoreTask {
                 false,
                 condition)
             .run(strips, List.of(measurement), OptionalDouble.empty());
+    String name = String.valueOf(measurement.getFileName());
+    ScoreProof.Outcome outcome =
+        new ScoreProof.Outcome(
+            scored.scores().stream()
+                .map(score -> score.calling(measurement.toString(), name))
+                .toList(),
+            scored.mending());
     writeScore(Path.of(request.path("score").asText()), outcome.scores());
     new WriteReports(
             List.of(Path.of(request.path("report").asText())),

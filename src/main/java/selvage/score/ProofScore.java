@@ -56,21 +56,34 @@ public record ProofScore(
 
   /** The same score with a diagnosis. */
   public ProofScore with(Diagnosis found) {
-    return with(Optional.of(found), findings);
+    return with(source, Optional.of(found), findings);
   }
 
   /** The same score with one more finding. */
   public ProofScore with(Finding finding) {
     List<Finding> more = new ArrayList<>(findings);
     more.add(finding);
-    return with(diagnosis, more);
+    return with(source, diagnosis, more);
   }
 
-  private ProofScore with(Optional<Diagnosis> found, List<Finding> doubts) {
+  /**
+   * The same score, telling of a file by another name: that of a file which lies somewhere only
+   * while it is worked on says nothing to anybody.
+   */
+  public ProofScore calling(String file, String name) {
+    List<Finding> renamed = new ArrayList<>();
+    for (Finding finding : findings) {
+      renamed.add(
+          new Finding(finding.code(), finding.severity(), finding.text().replace(file, name)));
+    }
+    return with(source.replace(file, name), diagnosis, renamed);
+  }
+
+  private ProofScore with(String told, Optional<Diagnosis> found, List<Finding> doubts) {
     return new ProofScore(
         stripId,
         page,
-        source,
+        told,
         simulated,
         tolerance,
         metricNotes,

@@ -112,6 +112,10 @@ class ProofLoopBrowserTest {
     browser.find("#measure button").click();
     browser.await(d -> browser.driver.getCurrentUrl().contains("/scores/"));
     assertThat(browser.text("main")).contains("fail", "Dune Red").contains("SIMULATED");
+    String scoreId = browser.driver.getCurrentUrl().replaceAll(".*/scores/([0-9a-f]+).*", "$1");
+    assertThat(shop.get("/api/v1/scores/" + scoreId).body())
+        .contains("measured.txt")
+        .doesNotContain(shop.root.toString());
     examine("score");
 
     browser.open(shop.base() + "/comparison");

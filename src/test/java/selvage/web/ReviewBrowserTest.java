@@ -155,7 +155,7 @@ class ReviewBrowserTest {
       for (boolean dark : List.of(false, true)) {
         browser.dark(dark);
         String what = width + " px, " + (dark ? "dark" : "light");
-        for (String path : List.of("/", "/sign-in", "/nothing")) {
+        for (String path : List.of("/", "/sign-in", "/nothing", "/help/api", "/comparison")) {
           browser.open(shop.base() + path);
           assertThat(browser.violations()).as(path + ", " + what).isEmpty();
         }
