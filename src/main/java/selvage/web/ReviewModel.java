@@ -16,7 +16,6 @@ import selvage.review.Review;
 import selvage.strip.Coverage;
 import selvage.strip.JobPatch;
 import selvage.strip.JobSet;
-import selvage.strip.Reason;
 
 /**
  * What the review shows of a set and its history, in words and numbers of the reader's language.
@@ -92,7 +91,7 @@ public final class ReviewModel {
               MixtureKey.of(patch.mixture()),
               hex(patch.aim().lab()),
               InkText.of(patch.mixture()),
-              words(patch.reason()),
+              StateWords.of(patch.reason()),
               figures.number(patch.representsPercent(), 1),
               figures.number(patch.areaPercent(), patch.areaPercent() < 0.1 ? 3 : 1),
               lab(patch.aim().lab(), figures),
@@ -153,20 +152,5 @@ public final class ReviewModel {
     float[] values = {(float) lab.l(), (float) lab.a(), (float) lab.b()};
     DISPLAY.encode(values, 1, rgb, 0);
     return "#" + HexFormat.of().formatHex(rgb).toLowerCase(Locale.ROOT);
-  }
-
-  /** Why a patch was taken. */
-  static String words(Reason reason) {
-    return switch (reason) {
-      case SPOT -> "spot colour, fullest";
-      case SPOT_TINT -> "tint of a spot colour";
-      case OVERPRINT -> "spot colour with other inks";
-      case DARKEST -> "darkest of the job";
-      case LIGHTEST -> "lightest tint";
-      case MOST_INK -> "highest total ink";
-      case NEUTRAL -> "close to grey";
-      case COVERAGE -> "much of the page lies near it";
-      case OPERATOR -> "taken in by an operator";
-    };
   }
 }
