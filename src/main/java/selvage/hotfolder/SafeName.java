@@ -10,8 +10,8 @@ public final class SafeName {
 
   /**
    * Makes a name safe: its last part where it has folders, without signs that file systems or
-   * terminals take for something else, without dots, dashes and spaces at its ends, at most {@value
-   * #MOST_BYTES} bytes with its ending kept.
+   * terminals take for something else, without dots, tildes, dashes and spaces at its ends, at most
+   * {@value #MOST_BYTES} bytes with its ending kept.
    *
    * @param standard where nothing is left
    */
@@ -25,10 +25,10 @@ public final class SafeName {
               boolean isSafe =
                   Character.isLetterOrDigit(c)
                       || Character.getType(c) == Character.NON_SPACING_MARK
-                      || " ._-()+,&'@#".indexOf(c) >= 0;
+                      || " ._-~()+,&'@#".indexOf(c) >= 0;
               kept.appendCodePoint(isSafe ? c : '_');
             });
-    String safe = kept.toString().replaceAll("^[. ~-]+|[. ]+$", "");
+    String safe = kept.toString().replaceAll("^[. ~-]+|[. ~]+$", "");
     if (safe.isEmpty()) {
       return standard;
     }

@@ -123,6 +123,11 @@ public final class OpenPage {
     return stripPage;
   }
 
+  /** Whether the strip stands for all pages of the job. */
+  public boolean isOfJob() {
+    return all.size() > 1;
+  }
+
   /** The job as far as this page's strip goes. */
   JobSurvey job() {
     return new JobSurvey(file, condition, all);

@@ -56,6 +56,7 @@ public final class ReviewModel {
    * @param count of patches asked for last; 0 for as many as pay
    * @param within3 the inked area within ΔE00 3 of a patch, percent
    * @param standard the same of the standard set
+   * @param ofJob whether the strip stands for all pages of the job
    * @param isOpen whether it can be changed
    */
   public record SetView(
@@ -69,6 +70,7 @@ public final class ReviewModel {
       String mean,
       String standard,
       boolean ordered,
+      boolean ofJob,
       boolean isOpen,
       boolean canUndo,
       boolean canRedo,
@@ -109,6 +111,7 @@ public final class ReviewModel {
         figures.number(coverage.meanDe00(), 2),
         figures.number(coverage.standardWithin3Percent(), 1),
         choice.ordered(),
+        page.isOfJob(),
         review.approval().isEmpty(),
         review.canUndo(),
         review.canRedo(),
