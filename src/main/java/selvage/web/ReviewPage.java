@@ -29,6 +29,7 @@ import selvage.review.MixtureKey;
 import selvage.review.OpenPage;
 import selvage.review.PageChoice;
 import selvage.review.Review;
+import selvage.review.SetChanges;
 import selvage.strip.JobSet;
 import selvage.workflow.StripPreview;
 
@@ -131,7 +132,7 @@ final class ReviewPage {
 
   private ReviewModel.SetView view(Review review, OpenPage page, PageFigures figures) {
     return ReviewModel.set(
-        review, page, desk.choice(review, page), desk.set(review, page), figures);
+        review, page, SetChanges.choice(review, page), desk.set(review, page), figures);
   }
 
   private void picture(Context context) throws InputException, IOException {
@@ -243,7 +244,7 @@ final class ReviewPage {
     OpenPage page = open(context, review);
     requireInk(page);
     int seen = parsed(context.formParam("seen")).orElse(-1);
-    Desk.Editing at = new Desk.Editing(review, page, seen, Guard.actor(context));
+    SetChanges.Editing at = new SetChanges.Editing(review, page, seen, Guard.actor(context));
     try {
       apply(context, at);
     } catch (Review.StaleException e) {
@@ -265,32 +266,33 @@ final class ReviewPage {
         Map.of("set", view(review, page, figures), "csrf", pages.token(context)));
   }
 
-  private void apply(Context context, Desk.Editing at)
+  private void apply(Context context, SetChanges.Editing at)
       throws InputException, IOException, Review.StaleException {
     String what = String.valueOf(context.formParam("do"));
     switch (what) {
-      case "drop" -> desk.drop(at, mixture(context));
-      case "add" -> desk.add(at, mixture(context));
-      case "keep" -> desk.keep(at, mixture(context), true);
-      case "free" -> desk.keep(at, mixture(context), false);
+      case "drop" -> desk.changes().drop(at, mixture(context));
+      case "add" -> desk.changes().add(at, mixture(context));
+      case "keep" -> desk.changes().keep(at, mixture(context), true);
+      case "free" -> desk.changes().keep(at, mixture(context), false);
       case "up" -> move(context, at, -1);
       case "down" -> move(context, at, 1);
-      case "move" -> desk.move(at, mixture(context), parsed(context.formParam("to")).orElse(1) - 1);
-      case "count" -> desk.count(at, count(context.formParam("count")));
-      case "reset" -> desk.reset(at);
-      case "undo" -> desk.undo(at);
-      case "redo" -> desk.redo(at);
+      case "move" ->
+          desk.changes().move(at, mixture(context), parsed(context.formParam("to")).orElse(1) - 1);
+      case "count" -> desk.changes().count(at, count(context.formParam("count")));
+      case "reset" -> desk.changes().reset(at);
+      case "undo" -> desk.changes().undo(at);
+      case "redo" -> desk.changes().redo(at);
       default ->
           throw InputException.of(
               "the form", "expected a change of the set, found \"" + what + "\"");
     }
   }
 
-  private void move(Context context, Desk.Editing at, int by)
+  private void move(Context context, SetChanges.Editing at, int by)
       throws InputException, IOException, Review.StaleException {
     InkMixture mixture = mixture(context);
-    PageChoice choice = desk.choice(at.review(), at.page());
-    desk.move(at, mixture, choice.indexOf(mixture) + by);
+    PageChoice choice = SetChanges.choice(at.review(), at.page());
+    desk.changes().move(at, mixture, choice.indexOf(mixture) + by);
   }
 
   private static int count(String text) throws InputException {
