@@ -4,10 +4,13 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.time.Clock;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -33,6 +36,7 @@ public final class DeskWork implements AutoCloseable {
   private final Shop shop;
   private final Metrics metrics = new Metrics();
   private final EventLog log;
+  private FileChannel lockFile;
 
   /**
    * What was done.
@@ -60,10 +64,12 @@ public final class DeskWork implements AutoCloseable {
   /**
    * Makes missing folders, and carries out what was decided before an earlier stop.
    *
-   * @throws InputException where a folder or the ledger can't be used
+   * @throws InputException where a folder or the ledger can't be used, or another server uses the
+   *     claims
    */
   public void prepare() throws InputException, IOException {
     Files.createDirectories(claims);
+    lock();
     for (FolderSettings folder : settings.folders()) {
       folder.places().make();
     }
@@ -72,6 +78,25 @@ public final class DeskWork implements AutoCloseable {
       for (Path area : left) {
         resume(area);
       }
+    }
+  }
+
+  /** Another server would take this one's work for what an earlier one left. */
+  private void lock() throws InputException, IOException {
+    lockFile =
+        FileChannel.open(
+            claims.resolveSibling("lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+    boolean isMine;
+    try {
+      isMine = lockFile.tryLock() != null;
+    } catch (OverlappingFileLockException e) {
+      isMine = false;
+    }
+    if (!isMine) {
+      lockFile.close();
+      throw InputException.of(
+          claims.toString(),
+          "is used by another server already; stop that one, or give this one a desk of its own");
     }
   }
 
@@ -274,6 +299,13 @@ public final class DeskWork implements AutoCloseable {
 
   @Override
   public void close() {
+    if (lockFile != null) {
+      try {
+        lockFile.close();
+      } catch (IOException e) {
+        log.tell("trouble", "", "", "a lock can't be released: " + e.getMessage());
+      }
+    }
     filing.close();
     metrics.close();
   }

@@ -13,6 +13,11 @@ public final class HandedIn {
 
   private HandedIn() {}
 
+  /** Whether a watcher takes files of this name; others are to it copies under way. */
+  public static boolean isSeen(String name) {
+    return !WholeFile.isPassedOver(Path.of(name));
+  }
+
   /**
    * Puts a copy of a file into a hot folder's incoming folder, whole from the first moment on.
    * Nothing is replaced: where the name is taken the copy gets {@code -2}, {@code -3} and so on.

@@ -19,11 +19,10 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ConcurrentHashMap;
-import selvage.color.Lab;
-import selvage.color.ReferenceCondition;
 import selvage.finding.InputException;
 import selvage.hotfolder.DeskWork;
 import selvage.hotfolder.FolderSettings;
+import selvage.hotfolder.HandedIn;
 import selvage.hotfolder.SafeName;
 import selvage.ledger.JobRecord;
 import selvage.separation.ContentLimits;
@@ -169,7 +168,7 @@ public final class Desk implements AutoCloseable {
       try (DirectoryStream<Path> files = Files.newDirectoryStream(ways.places().incoming())) {
         for (Path file : files) {
           String name = String.valueOf(file.getFileName());
-          if (!name.startsWith(".") && Files.isRegularFile(file) && waiting.size() < most) {
+          if (HandedIn.isSeen(name) && Files.isRegularFile(file) && waiting.size() < most) {
             waiting.add(new Waiting(name, ways.name()));
           }
         }
@@ -241,7 +240,14 @@ public final class Desk implements AutoCloseable {
     List<PageSurvey> inked =
         survey.pages().stream().filter(one -> one.census().inkedPercent() > 0).toList();
     PageSurvey wanted =
-        survey.pages().stream().filter(one -> one.page() == page).findFirst().orElseThrow();
+        survey.pages().stream()
+            .filter(one -> one.page() == page)
+            .findFirst()
+            .orElseThrow(
+                () ->
+                    InputException.of(
+                        survey.job().file(),
+                        "expected a page of 1 to " + survey.job().pages() + ", found " + page));
     Census census =
         ways.stamping().perJob() && inked.size() > 1
             ? MergedCensus.of(inked.stream().map(PageSurvey::census).toList())
@@ -250,7 +256,8 @@ public final class Desk implements AutoCloseable {
         survey.job(),
         survey.condition(),
         wanted,
-        new JobChoice(census, standardAims(ways, survey.condition())),
+        new JobChoice(
+            census, StandardStrip.load(ways.stamping().standard()).aims(survey.condition())),
         ways.stamping().patches(),
         ways.stamping().perJob() && !inked.isEmpty() ? inked.get(0).page() : page,
         survey.pages());
@@ -271,17 +278,6 @@ public final class Desk implements AutoCloseable {
             null,
             ContentLimits.USUAL);
     return new SurveyJob(request.withMapStep(1)).run();
-  }
-
-  private static List<Lab> standardAims(FolderSettings ways, ReferenceCondition condition)
-      throws InputException {
-    List<Lab> aims = new ArrayList<>();
-    for (StandardStrip.StandardPatch patch :
-        StandardStrip.load(ways.stamping().standard()).patches()) {
-      double[] cmyk = patch.mixture().cmyk();
-      aims.add(condition.aim(cmyk[0], cmyk[1], cmyk[2], cmyk[3]).lab());
-    }
-    return aims;
   }
 
   /** What the set of a page's strip is worth. */

@@ -8,6 +8,8 @@ import java.util.OptionalInt;
 import selvage.cgats.CgatsFile;
 import selvage.cgats.CgatsReader;
 import selvage.cgats.CgatsTable;
+import selvage.color.Lab;
+import selvage.color.ReferenceCondition;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
 import selvage.ink.InkMixture;
@@ -56,6 +58,16 @@ public record StandardStrip(
     if (patches.stream().noneMatch(patch -> patch.mixture().isPaper())) {
       throw new IllegalArgumentException(name + ": a standard strip needs a substrate patch");
     }
+  }
+
+  /** The aims of its patches in a condition, patch by patch. */
+  public List<Lab> aims(ReferenceCondition condition) {
+    List<Lab> aims = new ArrayList<>();
+    for (StandardPatch patch : patches) {
+      double[] cmyk = patch.mixture().cmyk();
+      aims.add(condition.aim(cmyk[0], cmyk[1], cmyk[2], cmyk[3]).lab());
+    }
+    return aims;
   }
 
   /** No standard patches: the substrate alone. */

@@ -15,7 +15,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import java.util.regex.Pattern;
 import selvage.finding.InputException;
 import selvage.hotfolder.FolderSettings;
 import selvage.hotfolder.HandedIn;
@@ -29,8 +28,6 @@ import selvage.review.Review;
  * file itself, or a form with the file in it.
  */
 final class ApiSubmissions {
-  private static final Pattern UNDER_WAY =
-      Pattern.compile("(?i)\\.(part|partial|tmp|filepart|crdownload)$");
   private static final ObjectMapper MAPPER = new ObjectMapper();
 
   private final ProofShelf shelf;
@@ -154,7 +151,7 @@ final class ApiSubmissions {
 
   /** The watcher leaves files of such names alone: to it they are copies under way. */
   private static void requireSeen(String name) throws InputException {
-    if (UNDER_WAY.matcher(name).find()) {
+    if (!HandedIn.isSeen(name)) {
       throw InputException.of(
           name,
           "expected the name of a whole job, such as flyer.pdf; hot folders leave this alone");

@@ -107,6 +107,9 @@ final class ReviewPage {
     try {
       page = open(context, review);
     } catch (InputException e) {
+      if (number(context) > 1) {
+        throw e;
+      }
       context.status(422);
       pages.show(
           context,

@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
-import selvage.color.Lab;
 import selvage.color.ReferenceCondition;
 import selvage.finding.Finding;
 import selvage.finding.InputException;
@@ -128,7 +127,7 @@ final class StripMaker {
    * @throws InputException where patches were approved that the job does not have
    */
   Made make(ProofDocument document, StripShare share) throws InputException, IOException {
-    return make(document, share, new JobChoice(share.census(), standardAims()));
+    return make(document, share, new JobChoice(share.census(), standard.aims(survey.condition())));
   }
 
   /**
@@ -159,15 +158,6 @@ final class StripMaker {
             set.coverage(),
             set.pages());
     return new Made(share, stamped, strip, findings(set, content, stamped));
-  }
-
-  private List<Lab> standardAims() {
-    List<Lab> aims = new ArrayList<>();
-    for (StandardStrip.StandardPatch patch : standard.patches()) {
-      double[] cmyk = patch.mixture().cmyk();
-      aims.add(survey.condition().aim(cmyk[0], cmyk[1], cmyk[2], cmyk[3]).lab());
-    }
-    return aims;
   }
 
   /** The set that an operator approved, else the one that is chosen. */

@@ -130,6 +130,20 @@ class DeskWorkTest {
   }
 
   @Test
+  void prepare_deskInUse_isRefusedAndDisturbsNothing() throws Exception {
+    try (DeskWork work = open()) {
+      Path under = root.resolve("claims").resolve(DeskWork.newId());
+      Files.createDirectories(under);
+      assertThatThrownBy(this::open)
+          .isInstanceOf(InputException.class)
+          .hasMessageContaining("another server");
+      assertThat(under).exists();
+      assertThat(work.stamp(folder(), DeskWork.newId(), "a.pdf", job, Map.of(), Map.of()).outcome())
+          .isEqualTo("stamped");
+    }
+  }
+
+  @Test
   void prepare_nothingDecidedBeforeAStop_leavesNothing() throws Exception {
     Path area = root.resolve("claims").resolve(DeskWork.newId());
     Files.createDirectories(area.resolve("file"));

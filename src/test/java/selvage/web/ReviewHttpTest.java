@@ -231,6 +231,13 @@ class ReviewHttpTest {
   }
 
   @Test
+  void show_pageThatTheJobLacks_saysSo() throws Exception {
+    HttpResponse<String> answer = shop.get(review + "/pages/3");
+    assertThat(answer.statusCode()).isEqualTo(422);
+    assertThat(answer.body()).contains("3").doesNotContain("off the desk");
+  }
+
+  @Test
   void take_noJob_saysWhatIsWrong() throws Exception {
     HttpResponse<String> answer =
         shop.upload(
