@@ -3,9 +3,6 @@ package selvage.score;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.apache.commons.math3.exception.MathIllegalStateException;
-import org.apache.commons.math3.fitting.leastsquares.LeastSquaresBuilder;
-import org.apache.commons.math3.fitting.leastsquares.LevenbergMarquardtOptimizer;
 import org.apache.commons.math3.fitting.leastsquares.ValueAndJacobianFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -14,8 +11,7 @@ import org.apache.commons.math3.linear.RealVector;
 import org.apache.commons.math3.util.Pair;
 
 /**
- * Fits the causes of a {@link PrintModel} to errors, by non-linear least squares (Levenberg and
- * Marquardt [marquardt1963]).
+ * Fits the causes of a {@link PrintModel} to errors, by non-linear least squares.
  *
  * <p>All causes are fitted first, held weakly near nothing, so that the choice of the needed ones
  * ({@link CauseSelection}) is made where the model is nearly straight; the chosen ones are then
@@ -244,27 +240,9 @@ final class CauseFit {
     for (int i = 0; i < errors.length; i++) {
       target[i] = weights[i / 3] * errors[i];
     }
-    LeastSquaresBuilder builder =
-        new LeastSquaresBuilder()
-            .start(start)
-            .target(target)
-            .model(new Model(free, pull))
-            .lazyEvaluation(true)
-            .maxEvaluations(60)
-            .maxIterations(25)
-            .parameterValidator(CauseFit::bounded);
-    try {
-      return parameters(
-          new LevenbergMarquardtOptimizer()
-              .withCostRelativeTolerance(tolerance)
-              .withParameterRelativeTolerance(10 * tolerance)
-              .optimize(builder.build())
-              .getPoint()
-              .toArray(),
-          free);
-    } catch (MathIllegalStateException e) {
-      return parameters(start, free);
-    }
+    LeastSquaresSearch search = new LeastSquaresSearch(tolerance, 10 * tolerance, 60, 25);
+    return parameters(
+        search.from(start, target, new Model(free, pull), CauseFit::bounded), free);
   }
 
   /** All parameters of the model, of the free ones in scales. */

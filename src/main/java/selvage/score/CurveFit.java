@@ -3,9 +3,6 @@ package selvage.score;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.apache.commons.math3.exception.MathIllegalStateException;
-import org.apache.commons.math3.fitting.leastsquares.LeastSquaresBuilder;
-import org.apache.commons.math3.fitting.leastsquares.LevenbergMarquardtOptimizer;
 import org.apache.commons.math3.fitting.leastsquares.ValueAndJacobianFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -39,6 +36,7 @@ final class CurveFit {
   private static final double STEP = 1e-3;
   private static final int POINTS = 20;
   private static final int PASSES = 4;
+  private static final LeastSquaresSearch SEARCH = new LeastSquaresSearch(1e-4, 1e-4, 80, 25);
 
   /** From this part of its limit on, a patch gets more weight in the next pass. */
   private static final double NEAR = 0.6;
@@ -122,24 +120,7 @@ final class CurveFit {
   }
 
   private double[] solved(double[] start) {
-    try {
-      return new LevenbergMarquardtOptimizer()
-          .withCostRelativeTolerance(1e-4)
-          .withParameterRelativeTolerance(1e-4)
-          .optimize(
-              new LeastSquaresBuilder()
-                  .start(start)
-                  .target(new double[3 * weights.length + start.length])
-                  .model(new Model())
-                  .lazyEvaluation(true)
-                  .maxEvaluations(80)
-                  .maxIterations(25)
-                  .build())
-          .getPoint()
-          .toArray();
-    } catch (MathIllegalStateException e) {
-      return start;
-    }
+    return SEARCH.from(start, new double[3 * weights.length + start.length], new Model());
   }
 
   /** Gives patches that come near their limits more weight; whether there are any. */

@@ -5,9 +5,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.apache.commons.math3.exception.MathIllegalStateException;
-import org.apache.commons.math3.fitting.leastsquares.LeastSquaresBuilder;
-import org.apache.commons.math3.fitting.leastsquares.LevenbergMarquardtOptimizer;
 import org.apache.commons.math3.fitting.leastsquares.ValueAndJacobianFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -39,6 +36,7 @@ final class RecipeFit {
   private static final double[] SHARES = {0.75, 0.5};
 
   private static final double STEP = 1e-3;
+  private static final LeastSquaresSearch SEARCH = new LeastSquaresSearch(1e-6, 1e-5, 80, 30);
 
   private final PrintModel model;
   private final double[] cause;
@@ -124,28 +122,11 @@ final class RecipeFit {
     for (int k = 0; k < from.length; k++) {
       from[k] = first[free.get(k)];
     }
+    double[] found =
+        SEARCH.from(from, new double[3 + from.length], new Model(goal, start, free));
     double[] at = start.clone();
-    try {
-      double[] found =
-          new LevenbergMarquardtOptimizer()
-              .withCostRelativeTolerance(1e-6)
-              .withParameterRelativeTolerance(1e-5)
-              .optimize(
-                  new LeastSquaresBuilder()
-                      .start(from)
-                      .target(new double[3 + from.length])
-                      .model(new Model(goal, start, free))
-                      .lazyEvaluation(true)
-                      .maxEvaluations(80)
-                      .maxIterations(30)
-                      .build())
-              .getPoint()
-              .toArray();
-      for (int k = 0; k < found.length; k++) {
-        at[free.get(k)] = found[k];
-      }
-    } catch (MathIllegalStateException e) {
-      return start;
+    for (int k = 0; k < found.length; k++) {
+      at[free.get(k)] = found[k];
     }
     return at;
   }
