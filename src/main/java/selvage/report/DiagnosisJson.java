@@ -3,6 +3,7 @@ package selvage.report;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.util.List;
+import selvage.score.Cause;
 import selvage.score.Diagnosis;
 import selvage.score.FoundCause;
 
@@ -19,20 +20,33 @@ final class DiagnosisJson {
     json.writeArrayFieldStart("causes");
     for (FoundCause cause : diagnosis.causes()) {
       json.writeStartObject();
-      json.writeStringField("cause", cause.cause().kind().word());
-      if (!cause.cause().ink().isEmpty()) {
-        json.writeStringField("ink", cause.cause().ink());
-      }
+      writeCause(cause.cause(), json);
       json.writeStringField("unit", cause.cause().kind().unit());
       writeNumbers(json, "values", cause.values());
       writeNumbers(json, "margins_95", cause.margins());
       writeRounded(json, "explains_pct", 100 * cause.share());
+      if (!cause.rivals().isEmpty()) {
+        json.writeArrayFieldStart("or_else");
+        for (Cause rival : cause.rivals()) {
+          json.writeStartObject();
+          writeCause(rival, json);
+          json.writeEndObject();
+        }
+        json.writeEndArray();
+      }
       json.writeEndObject();
     }
     json.writeEndArray();
     writeTexts(json, "odd_patches", diagnosis.oddPatches());
     writeTexts(json, "words", diagnosis.words());
     json.writeEndObject();
+  }
+
+  private static void writeCause(Cause cause, JsonGenerator json) throws IOException {
+    json.writeStringField("cause", cause.kind().word());
+    if (!cause.ink().isEmpty()) {
+      json.writeStringField("ink", cause.ink());
+    }
   }
 
   private static void writeTexts(JsonGenerator json, String name, List<String> texts)

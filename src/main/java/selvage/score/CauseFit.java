@@ -3,6 +3,7 @@ package selvage.score;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.Predicate;
 import org.apache.commons.math3.fitting.leastsquares.ValueAndJacobianFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -36,6 +37,12 @@ final class CauseFit {
   private static final double FINE = 1e-5;
 
   private static final int ROUNDS = 3;
+
+  /** Where shares sum to more, causes act against each other, and fewer may do as well. */
+  private static final double OPPOSED = 1.5;
+
+  /** The same where one is so many scales off. */
+  private static final double FAR = 4;
 
   private final PrintModel model;
   private final double[] tints;
@@ -85,23 +92,93 @@ final class CauseFit {
     return scales;
   }
 
+  /** All causes together, held weakly near nothing. */
+  double[] everything() {
+    return everything(new double[scales.length]);
+  }
+
+  /** The same, beginning from these parameters. */
+  double[] everything(double[] from) {
+    return solve(from, flat(groups()), PULL, COARSE);
+  }
+
   /** Chooses causes and fits them. */
   CauseFitResult fit() {
+    return fit(everything());
+  }
+
+  /**
+   * Chooses causes and fits them.
+   *
+   * @param everything all causes together, as the weights are now
+   */
+  CauseFitResult fit(double[] everything) {
+    CauseFitResult found = chosen(everything);
+    if (Arrays.stream(found.shares()).sum() <= OPPOSED && !isFar(found)) {
+      return found;
+    }
+    CauseFitResult other = chosen(new double[scales.length]);
+    return criterion(other) < criterion(found) ? other : found;
+  }
+
+  private boolean isFar(CauseFitResult found) {
+    boolean isFar = false;
+    for (int i = 0; i < scales.length; i++) {
+      isFar |= Math.abs(found.parameters()[i]) > FAR * scales[i];
+    }
+    return isFar;
+  }
+
+  private double criterion(CauseFitResult found) {
+    return CauseSelection.criterion(
+        found.unexplained() * total(), observations() - found.freedom(), observations());
+  }
+
+  private CauseFitResult chosen(double[] from) {
     int[][] groups = groups();
-    int[] all = Arrays.stream(groups).flatMapToInt(Arrays::stream).toArray();
-    double[] at = solve(new double[scales.length], all, PULL, COARSE);
+    int[][] possible = groups(this::prints);
+    int[][] positions = positions(possible);
+    int[] all = flat(possible);
+    int[][] candidates = new int[groups.length][];
+    for (int i = 0; i < groups.length; i++) {
+      candidates[i] = groups[i].length > 0 ? positions[i] : groups[i];
+    }
+    double[] at = from;
+    double[][] jacobian = slopes.of(at, all);
     List<Integer> chosen = List.of();
     for (int round = 0; round < ROUNDS; round++) {
       List<Integer> before = chosen;
-      chosen =
-          new CauseSelection(equations(at, all), positions(groups), observations(), quantiles)
-              .choose();
+      NormalEquations equations = new NormalEquations(jacobian, target(at, all, jacobian));
+      chosen = new CauseSelection(equations, candidates, observations(), quantiles).choose();
       if (chosen.equals(before) && round > 0) {
         break;
       }
       at = fitted(at, chosen, groups);
+      jacobian = slopes.of(at, all);
     }
-    return result(chosen, groups, at);
+    return result(chosen, possible, at, new NormalEquations(jacobian, misfit(at)));
+  }
+
+  private static int[] flat(int[][] groups) {
+    return Arrays.stream(groups).flatMapToInt(Arrays::stream).toArray();
+  }
+
+  /** How far each row lies from the others where all causes are fitted. */
+  Deletion deletion(double[] everything) {
+    return deletion(everything, flat(groups()), PULL);
+  }
+
+  /** The same where the chosen ones are. */
+  Deletion deletion(CauseFitResult result) {
+    int[][] groups = groups();
+    int[] free = picked(result.chosen(), groups);
+    return deletion(result.parameters(), free, LEAST_PULL);
+  }
+
+  private Deletion deletion(double[] at, int[] free, double pull) {
+    double[][] jacobian = slopes.of(at, free);
+    return new Deletion(
+        jacobian, pull, target(at, free, jacobian), accompanied(), weights, quantiles);
   }
 
   /** Fits these causes, no others. */
@@ -111,53 +188,53 @@ final class CauseFit {
 
   /** Beginning from these parameters; those that are not chosen become 0. */
   private double[] fitted(double[] from, List<Integer> chosen, int[][] groups) {
-    int[] free = chosen.stream().flatMapToInt(i -> Arrays.stream(groups[i])).toArray();
+    int[] free = picked(chosen, groups);
     return free.length == 0 ? new double[scales.length] : solve(from, free, LEAST_PULL, FINE);
   }
 
-  private CauseFitResult result(List<Integer> chosen, int[][] groups, double[] at) {
-    int[] free = chosen.stream().flatMapToInt(i -> Arrays.stream(groups[i])).toArray();
-    NormalEquations equations = equations(at, free);
-    int[] every = new int[free.length];
-    for (int i = 0; i < every.length; i++) {
-      every[i] = i;
-    }
-    double[] misfit = misfit(at);
+  private CauseFitResult result(
+      List<Integer> chosen, int[][] groups, double[] at, NormalEquations equations) {
+    int[][] positions = positions(groups);
+    int[] free = picked(chosen, groups);
     double rest = 0;
+    for (double left : misfit(at)) {
+      rest += left * left;
+    }
+    double total = total();
+    int freedom = observations() - free.length;
+    double[] variances = equations.inverseDiagonal(picked(chosen, positions));
+    double[] deviations = new double[scales.length];
+    for (int i = 0; i < free.length; i++) {
+      deviations[free[i]] = Math.sqrt(rest / Math.max(1, freedom) * variances[i]) * scales[free[i]];
+    }
+    CauseEvidence evidence = new CauseEvidence(equations, positions, chosen, rest, total, freedom);
+    double[] shares = new double[chosen.size()];
+    List<List<Integer>> rivals = new ArrayList<>();
+    for (int i = 0; i < shares.length; i++) {
+      int cause = chosen.get(i);
+      double[] without = at.clone();
+      for (int parameter : groups[cause]) {
+        without[parameter] = 0;
+      }
+      double[] misfit = misfit(without);
+      shares[i] = evidence.share(cause, misfit);
+      rivals.add(evidence.rivals(cause, misfit));
+    }
+    return new CauseFitResult(
+        chosen, at, deviations, shares, rivals, total > 0 ? rest / total : 0, freedom);
+  }
+
+  private static int[] picked(List<Integer> chosen, int[][] groups) {
+    return chosen.stream().flatMapToInt(i -> Arrays.stream(groups[i])).toArray();
+  }
+
+  private double total() {
     double total = 0;
-    for (int i = 0; i < misfit.length; i++) {
-      rest += misfit[i] * misfit[i];
+    for (int i = 0; i < errors.length; i++) {
       double error = weights[i / 3] * errors[i];
       total += error * error;
     }
-    double variance = rest / Math.max(1, observations() - free.length);
-    double[] deviations = equations.inverseDiagonal(every);
-    double[] uncertainties = new double[scales.length];
-    for (int i = 0; i < free.length; i++) {
-      uncertainties[free[i]] = Math.sqrt(variance * deviations[i]) * scales[free[i]];
-    }
-    double[] shares = new double[chosen.size()];
-    double linearRest = equations.rest(every);
-    int from = 0;
-    for (int i = 0; i < shares.length; i++) {
-      int size = groups[chosen.get(i)].length;
-      int[] others = new int[free.length - size];
-      for (int k = 0, n = 0; k < free.length; k++) {
-        if (k < from || k >= from + size) {
-          others[n++] = k;
-        }
-      }
-      from += size;
-      shares[i] =
-          total > 0 ? Math.min(1, Math.max(0, (equations.rest(others) - linearRest) / total)) : 0;
-    }
-    return new CauseFitResult(
-        chosen,
-        at,
-        uncertainties,
-        shares,
-        total > 0 ? rest / total : 0,
-        observations() - free.length);
+    return total;
   }
 
   private int observations() {
@@ -170,10 +247,14 @@ final class CauseFit {
 
   /** The free parameters of each cause; none where no patch could show it. */
   private int[][] groups() {
+    return groups(this::shows);
+  }
+
+  private int[][] groups(Predicate<Cause> taken) {
     int[][] groups = new int[model.causes().size()][];
     for (int i = 0; i < groups.length; i++) {
       Cause cause = model.causes().get(i);
-      int size = shows(cause) ? cause.kind().parameters() : 0;
+      int size = taken.test(cause) ? cause.kind().parameters() : 0;
       groups[i] = new int[size];
       for (int k = 0; k < size; k++) {
         groups[i][k] = model.offset(i) + k;
@@ -197,6 +278,34 @@ final class CauseFit {
     return false;
   }
 
+  /** Whether a cause moves some patch, though perhaps too little to be found by it. */
+  private boolean prints(Cause cause) {
+    int ink = model.inkOf(cause);
+    boolean prints = ink < 0;
+    for (int row = 0; row < rows && !prints; row++) {
+      prints = tints[row * columns + ink] > 0 && weights[row] > 0;
+    }
+    return prints;
+  }
+
+  /**
+   * Rows whose every ink prints in another row too: nothing else says what an only one should be.
+   */
+  private boolean[] accompanied() {
+    int[] printed = new int[columns];
+    for (int i = 0; i < tints.length; i++) {
+      printed[i % columns] += tints[i] > 0 && weights[i / columns] > 0 ? 1 : 0;
+    }
+    boolean[] accompanied = new boolean[rows];
+    Arrays.fill(accompanied, true);
+    for (int i = 0; i < tints.length; i++) {
+      if (tints[i] > 0 && printed[i % columns] < 2) {
+        accompanied[i / columns] = false;
+      }
+    }
+    return accompanied;
+  }
+
   private static int[][] positions(int[][] groups) {
     int[][] positions = new int[groups.length][];
     int at = 0;
@@ -218,9 +327,8 @@ final class CauseFit {
     return misfit;
   }
 
-  /** The problem as a straight one about these parameters, in scales. */
-  private NormalEquations equations(double[] at, int[] free) {
-    double[][] jacobian = slopes.of(at, free);
+  /** What the parameters, in scales, should give in a straight problem about these. */
+  private double[] target(double[] at, int[] free, double[][] jacobian) {
     double[] target = misfit(at);
     for (int k = 0; k < free.length; k++) {
       double u = at[free[k]] / scales[free[k]];
@@ -228,7 +336,7 @@ final class CauseFit {
         target[i] += u * jacobian[k][i];
       }
     }
-    return new NormalEquations(jacobian, target);
+    return target;
   }
 
   private double[] solve(double[] from, int[] free, double pull, double tolerance) {
@@ -241,8 +349,7 @@ final class CauseFit {
       target[i] = weights[i / 3] * errors[i];
     }
     LeastSquaresSearch search = new LeastSquaresSearch(tolerance, 10 * tolerance, 60, 25);
-    return parameters(
-        search.from(start, target, new Model(free, pull), CauseFit::bounded), free);
+    return parameters(search.from(start, target, new Model(free, pull), CauseFit::bounded), free);
   }
 
   /** All parameters of the model, of the free ones in scales. */
@@ -257,29 +364,6 @@ final class CauseFit {
   /** Twelve scales are more than any press that still prints. */
   private static RealVector bounded(RealVector point) {
     return point.map(value -> Math.max(-12, Math.min(12, value)));
-  }
-
-  /** Ids by row of those that lie far off what these parameters account for. */
-  List<Integer> odd(double[] at, double least) {
-    double[] misfit = misfit(at);
-    double[] sizes = new double[rows];
-    for (int row = 0; row < rows; row++) {
-      sizes[row] =
-          Math.sqrt(
-              misfit[3 * row] * misfit[3 * row]
-                  + misfit[3 * row + 1] * misfit[3 * row + 1]
-                  + misfit[3 * row + 2] * misfit[3 * row + 2]);
-    }
-    double[] sorted = sizes.clone();
-    Arrays.sort(sorted);
-    double limit = Math.max(least, 4 * sorted[sorted.length / 2]);
-    List<Integer> odd = new ArrayList<>();
-    for (int row = 0; row < rows; row++) {
-      if (sizes[row] > limit) {
-        odd.add(row);
-      }
-    }
-    return odd;
   }
 
   /** The print as a function of the free parameters, in scales, with the pull as further rows. */

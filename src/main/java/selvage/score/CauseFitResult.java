@@ -9,6 +9,7 @@ import java.util.List;
  * @param parameters of the model, zero where a cause was not chosen
  * @param deviations standard uncertainty of each parameter
  * @param shares of the sum of squares, a chosen cause each
+ * @param rivals positions of those that could stand in a chosen cause's place
  * @param unexplained share of the sum of squares that is left
  * @param freedom degrees of freedom that are left
  */
@@ -18,5 +19,6 @@ record CauseFitResult(
     double[] parameters,
     double[] deviations,
     double[] shares,
+    List<List<Integer>> rivals,
     double unexplained,
     int freedom) {}

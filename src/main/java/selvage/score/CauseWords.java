@@ -7,13 +7,16 @@ import java.util.Locale;
 /** A diagnosis in plain words. */
 final class CauseWords {
   /** Below this root mean square ΔE*ab there is nothing to explain. */
-  private static final double NOTHING = 0.5;
+  static final double NOTHING = 0.5;
 
   /** Causes of a smaller share are told in brief. */
   private static final double LITTLE = 0.02;
 
   private static final double MOSTLY = 0.5;
   private static final double LEAST_SHADE = 0.3;
+
+  /** So many patches leave no freedom to judge three numbers of a cause by. */
+  private static final int FEW = 3;
 
   private CauseWords() {}
 
@@ -34,6 +37,9 @@ final class CauseWords {
     for (FoundCause cause : causes) {
       if (cause.share() >= LITTLE) {
         words.add(sentence(cause));
+        if (!cause.rivals().isEmpty()) {
+          words.add(rivals(cause));
+        }
       } else {
         small.add(brief(cause));
       }
@@ -61,6 +67,16 @@ final class CauseWords {
               + " again.");
     }
     return words;
+  }
+
+  /** Whether so few patches could show anything; empty where they could. */
+  static List<String> few(int readings) {
+    return readings > FEW
+        ? List.of()
+        : List.of(
+            format(
+                "%d patch%s can't tell one cause from another: measure a strip with more of them.",
+                readings, readings == 1 ? "" : "es"));
   }
 
   private static String sentence(FoundCause found) {
@@ -108,6 +124,23 @@ final class CauseWords {
       case HUE -> format("hues turned by %+.1f°", value);
       case RECIPE -> "solid of " + ink + " " + shade(found.values());
     };
+  }
+
+  /** For example {@code Or else it is the tone of Cyan: these patches can't tell which.} */
+  private static String rivals(FoundCause found) {
+    List<String> names = new ArrayList<>();
+    for (Cause rival : found.rivals()) {
+      names.add(
+          switch (rival.kind()) {
+            case TONE -> "the tone of " + rival.ink();
+            case DENSITY -> "the density of " + rival.ink();
+            case PAPER -> "the paper";
+            case CAST -> "all colours alike";
+            case HUE -> "all hues";
+            case RECIPE -> "the ink " + rival.ink() + " itself";
+          });
+    }
+    return "Or else it is " + String.join(", or ", names) + ": these patches can't tell which.";
   }
 
   private static double size(List<Double> lab) {

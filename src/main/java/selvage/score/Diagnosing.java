@@ -15,12 +15,6 @@ import selvage.strip.Strip;
  * sets together, with the reference condition as the forward model.
  */
 public final class Diagnosing {
-  /** A patch is never called odd for less, in ΔE*ab. */
-  private static final double LEAST_ODD = 2.0;
-
-  /** The part of the patches that may be left out as odd. */
-  private static final double MOST_ODD = 0.1;
-
   private final PrintModel model;
   private final Quantiles quantiles = new Quantiles();
 
@@ -57,16 +51,9 @@ public final class Diagnosing {
     double[] errors = sheet.errors();
     double[] weights = new double[sheet.size()];
     Arrays.fill(weights, 1);
-    CauseFit fit = new CauseFit(model, tints, errors, weights, quantiles);
-    CauseFitResult result = fit.fit();
-    List<Integer> odd = fit.odd(result.parameters(), LEAST_ODD);
-    if (odd.isEmpty() || odd.size() > MOST_ODD * sheet.size()) {
-      return new Fitted(result, List.of());
-    }
-    for (int row : odd) {
-      weights[row] = 0;
-    }
-    return new Fitted(new CauseFit(model, tints, errors, weights, quantiles).fit(), odd);
+    OddPatches.Found found =
+        new OddPatches(new CauseFit(model, tints, errors, weights, quantiles), weights).find();
+    return new Fitted(found.result(), found.rows());
   }
 
   Diagnosis described(Sheet sheet, Fitted fitted) {
@@ -93,14 +80,11 @@ public final class Diagnosing {
     double errorDe76 = Math.sqrt(error / counted);
     double restDe76 = Math.sqrt(rest / counted);
     double share = error > 0 ? rest / error : 0;
-    return new Diagnosis(
-        found,
-        counted,
-        errorDe76,
-        restDe76,
-        share,
-        odd,
-        CauseWords.of(found, errorDe76, restDe76, share, odd));
+    List<String> words = new ArrayList<>(CauseWords.of(found, errorDe76, restDe76, share, odd));
+    if (!found.isEmpty() || errorDe76 >= CauseWords.NOTHING) {
+      words.addAll(CauseWords.few(counted));
+    }
+    return new Diagnosis(found, counted, errorDe76, restDe76, share, odd, words);
   }
 
   private List<FoundCause> causes(CauseFitResult result) {
@@ -124,7 +108,9 @@ public final class Diagnosing {
         values.add(unit * result.parameters()[model.offset(position) + k]);
         margins.add(unit * t * result.deviations()[model.offset(position) + k]);
       }
-      found.add(new FoundCause(cause, values, margins, Math.min(1, scale * result.shares()[i])));
+      List<Cause> rivals = result.rivals().get(i).stream().map(model.causes()::get).toList();
+      double share = Math.min(1, scale * result.shares()[i]);
+      found.add(new FoundCause(cause, values, margins, share, rivals));
     }
     found.sort(Comparator.comparingDouble(FoundCause::share).reversed());
     return found;

@@ -35,10 +35,7 @@ record LeastSquaresSearch(
    * @param within moves a point to where it is allowed
    */
   double[] from(
-      double[] start,
-      double[] target,
-      ValueAndJacobianFunction model,
-      ParameterValidator within) {
+      double[] start, double[] target, ValueAndJacobianFunction model, ParameterValidator within) {
     Remembered remembered = new Remembered(model, target, start);
     try {
       return new LevenbergMarquardtOptimizer()

@@ -8,6 +8,7 @@ final class NormalEquations {
   /** Keeps columns that say the same from dividing by nothing. */
   private static final double JITTER = 1e-9;
 
+  private final double[][] columns;
   private final double[][] gram;
   private final double[] moments;
   private final double total;
@@ -19,6 +20,7 @@ final class NormalEquations {
    * @param target as long as a column
    */
   NormalEquations(double[][] columns, double[] target) {
+    this.columns = columns;
     gram = new double[columns.length][columns.length];
     moments = new double[columns.length];
     for (int i = 0; i < columns.length; i++) {
@@ -29,6 +31,21 @@ final class NormalEquations {
       moments[i] = dot(columns[i], target);
     }
     total = dot(target, target);
+  }
+
+  private NormalEquations(NormalEquations same, double[] target) {
+    columns = same.columns;
+    gram = same.gram;
+    moments = new double[columns.length];
+    for (int i = 0; i < columns.length; i++) {
+      moments[i] = dot(columns[i], target);
+    }
+    total = dot(target, target);
+  }
+
+  /** The same columns for another target. */
+  NormalEquations with(double[] target) {
+    return new NormalEquations(this, target);
   }
 
   private static double dot(double[] a, double[] b) {

@@ -54,9 +54,18 @@ public record ProofScore(
     findings = List.copyOf(findings);
   }
 
-  /** The same score with a diagnosis. */
+  /** The same score with a diagnosis; patches that it found odd are findings. */
   public ProofScore with(Diagnosis found) {
-    return with(source, Optional.of(found), findings);
+    List<Finding> more = new ArrayList<>(findings);
+    for (String patch : found.oddPatches()) {
+      more.add(
+          Finding.warning(
+              "patch-reads-odd",
+              patch
+                  + " reads far off what the rest say: measure it again; the diagnosis leaves it"
+                  + " out, the verdict counts it"));
+    }
+    return with(source, Optional.of(found), more);
   }
 
   /** The same score with one more finding. */

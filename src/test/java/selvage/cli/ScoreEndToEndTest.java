@@ -11,12 +11,16 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import selvage.color.Lab;
+import selvage.color.ReferenceConditions;
+import selvage.ink.InkMixture;
 import selvage.measurement.StripFixture;
 import selvage.strip.StripsFile;
 import selvage.strip.StripsJson;
@@ -70,6 +74,43 @@ class ScoreEndToEndTest {
     run(with(drift, "rehearse", strips, "-o", again, "--correction", fix));
     assertThat(out.toString() + err).contains("printed through");
     assertThat(run("score", strips, again)).isZero();
+  }
+
+  /** A patch that was misread by ΔE*ab 20 is named, and hides nothing of what happened. */
+  @Test
+  void score_onePatchMisread_namedAndTheCauseFound() throws IOException {
+    StripFixture fixture = StripFixture.empty();
+    for (String ink : List.of("Cyan", "Magenta", "Yellow", "Black")) {
+      for (double tint : new double[] {25, 50, 75, 100}) {
+        double[] cmyk = InkMixture.ofPercents(Map.of(ink, tint)).cmyk();
+        Lab aim =
+            ReferenceConditions.defaultCondition().aim(cmyk[0], cmyk[1], cmyk[2], cmyk[3]).lab();
+        fixture.job("tint", Map.of(ink, tint), aim, "condition", 6);
+      }
+    }
+    StripsFile file = StripFixture.file(fixture.build(FIRST, 1));
+    Files.writeString(strips, StripsJson.write(file, List.of()));
+    run("rehearse", strips, "-o", measured, "--tone", "M=9", "--noise", "0.2");
+    String[] lines = Files.readString(measured).split("\n", -1);
+    for (int i = 0; i < lines.length; i++) {
+      if (lines[i].startsWith("J010\t")) {
+        String[] fields = lines[i].split("\t", -1);
+        fields[2] = String.valueOf(Double.parseDouble(fields[2]) - 12);
+        fields[4] = String.valueOf(Double.parseDouble(fields[4]) - 16);
+        lines[i] = String.join("\t", fields);
+      }
+    }
+    Files.writeString(measured, String.join("\n", lines));
+    run("score", strips, measured, "--json", "-");
+    JsonNode score = json();
+    assertThat(score.path("diagnosis").path("odd_patches").toString()).isEqualTo("[\"J010\"]");
+    assertThat(score.path("findings").toString())
+        .contains("patch-reads-odd", "J010 reads far off what the rest say: measure it again");
+    JsonNode cause = score.path("diagnosis").path("causes").get(0);
+    assertThat(cause.path("cause").textValue()).isEqualTo("tone");
+    assertThat(cause.path("ink").textValue()).isEqualTo("Magenta");
+    assertThat(cause.path("values").get(0).doubleValue()).isBetween(8.5, 9.5);
+    assertThat(cause.path("explains_pct").doubleValue()).isGreaterThan(90);
   }
 
   @Test

@@ -95,6 +95,44 @@ class CauseWordsTest {
         .isEqualTo("J3, S1 lie far off what these causes account for; measure them again.");
   }
 
+  /** What could be in a cause's place is told after it, whatever its kind. */
+  @Test
+  void of_rivals_toldAfterTheCause() {
+    List<Cause> rivals =
+        List.of(
+            new Cause(Kind.TONE, "Cyan"),
+            new Cause(Kind.DENSITY, "Cyan"),
+            new Cause(Kind.PAPER, ""),
+            new Cause(Kind.CAST, ""),
+            new Cause(Kind.HUE, ""),
+            new Cause(Kind.RECIPE, "Dune Red"));
+    FoundCause cause =
+        new FoundCause(
+            new Cause(Kind.TONE, "Black"), List.of(4.0), List.of(0.5), 0.9, rivals.subList(0, 1));
+    assertThat(words(cause, found(Kind.TONE, "Magenta", 0.05, 2)))
+        .containsExactly(
+            "Black prints about 4.0 % too heavy in the mid-tones (± 0.5); 90 % of the error.",
+            "Or else it is the tone of Cyan: these patches can't tell which.",
+            "Magenta prints about 2.0 % too heavy in the mid-tones (± 0.5); 5 % of the error.");
+    FoundCause many =
+        new FoundCause(new Cause(Kind.TONE, "Black"), List.of(4.0), List.of(0.5), 0.9, rivals);
+    assertThat(words(many).get(1))
+        .isEqualTo(
+            "Or else it is the tone of Cyan, or the density of Cyan, or the paper, or all colours"
+                + " alike, or all hues, or the ink Dune Red itself: these patches can't tell which.");
+  }
+
+  @Test
+  void few_upToThreePatches_saidSo() {
+    assertThat(CauseWords.few(4)).isEmpty();
+    assertThat(CauseWords.few(3))
+        .containsExactly(
+            "3 patches can't tell one cause from another: measure a strip with more of them.");
+    assertThat(CauseWords.few(1))
+        .containsExactly(
+            "1 patch can't tell one cause from another: measure a strip with more of them.");
+  }
+
   @Test
   void kind_everyOne_wordUnitAndCountOfNumbers() {
     assertThat(Kind.TONE.word()).isEqualTo("tone");

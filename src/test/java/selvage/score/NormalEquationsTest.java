@@ -48,6 +48,20 @@ class NormalEquationsTest {
     assertClose(equations.inverseDiagonal(new int[] {2, 1, 0}), 20 / 80.0, 196 / 80.0, 76 / 80.0);
   }
 
+  /** The same columns for another target are those equations made anew. */
+  @Test
+  void with_anotherTarget_asMadeAnew() {
+    double[][] columns = {ONE, X, SQUARE};
+    double[] other = {2, -1, 4, 9};
+    NormalEquations line = new NormalEquations(columns, new double[] {1, 3, 4, 4});
+    NormalEquations anew = new NormalEquations(columns, other);
+    for (int[] chosen : new int[][] {{}, {0}, {1, 0}, {0, 1, 2}}) {
+      assertThat(line.with(other).rest(chosen)).isCloseTo(anew.rest(chosen), within(1e-12));
+      assertThat(line.with(other).inverseDiagonal(chosen)).isEqualTo(anew.inverseDiagonal(chosen));
+    }
+    assertThat(line.rest(new int[] {0, 1})).isCloseTo(1, within(1e-9));
+  }
+
   @Test
   void rest_columnTwice_asOnce() {
     NormalEquations twice =

@@ -138,6 +138,57 @@ class StraightDiagnosisTest {
     assertThat(four.readings()).isEqualTo(PATCHES);
   }
 
+  /**
+   * One patch of thirty that is misread by more than the cause moves any: it is named, and the
+   * cause is found as without it.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "TONE, Cyan, 0.04, 4, 6",
+    "TONE, Cyan, 0.04, 9, 40",
+    "TONE, Magenta, -0.05, 17, 25",
+    "DENSITY, Black, 0.1, 2, 30",
+    "DENSITY, Dune Red, -0.08, 24, 15",
+    "HUE, '', 0.05, 11, 20"
+  })
+  void diagnose_onePatchMisread_hidesNoCause(
+      Kind kind, String ink, double parameter, int row, double off) {
+    double[] errors = StraightProof.errors(STRIP, StraightPress.at(MODEL, kind, ink, parameter));
+    for (int i = 0; i < errors.length; i++) {
+      errors[i] += i * 5 % 7 < 4 ? 0.1 : -0.1;
+    }
+    double before = diagnose(errors).causes().get(0).values().get(0);
+    errors[3 * row] += 0.6 * off;
+    errors[3 * row + 1] -= 0.8 * off;
+    Diagnosis found = diagnose(errors);
+    assertThat(found.oddPatches()).containsExactly(STRIP.patches().get(row).id());
+    assertThat(found.readings()).isEqualTo(PATCHES - 1);
+    assertThat(found.causes().get(0).cause()).isEqualTo(new Cause(kind, ink));
+    assertThat(found.causes().get(0).values().get(0))
+        .isCloseTo(before, within(0.05 * Math.abs(before)));
+  }
+
+  /** What is off for a cause of its own is not misread: an ink's recipe, a hue, however far. */
+  @ParameterizedTest
+  @CsvSource({
+    "RECIPE, Dune Red, 6, -14, 9",
+    "RECIPE, Night Pine, -8, 10, 12",
+    "DENSITY, Night Pine, 0.4, 0, 0",
+    "TONE, Dune Red, -0.2, 0, 0",
+    "HUE, '', 0.2, 0, 0"
+  })
+  void diagnose_causeOfAFewPatches_noPatchIsOdd(
+      Kind kind, String ink, double l, double a, double b) {
+    double[] values = Arrays.copyOf(new double[] {l, a, b}, kind.parameters());
+    double[] errors = StraightProof.errors(STRIP, StraightPress.at(MODEL, kind, ink, values));
+    for (int i = 0; i < errors.length; i++) {
+      errors[i] += i * 5 % 7 < 4 ? 0.1 : -0.1;
+    }
+    Diagnosis found = diagnose(errors);
+    assertThat(found.oddPatches()).isEmpty();
+    assertThat(found.causes().get(0).cause()).isEqualTo(new Cause(kind, ink));
+  }
+
   private static double[] cast(double l, double a, double b) {
     double[] errors = new double[3 * PATCHES];
     Arrays.setAll(errors, i -> i % 3 == 0 ? l : i % 3 == 1 ? a : b);
