@@ -47,6 +47,7 @@ final class CurveFit {
   private final double[] limits;
   private final double[] weights;
   private final double[] goal;
+  private final double inkLimit;
   private final int columns;
   private final boolean[] used;
 
@@ -56,9 +57,12 @@ final class CurveFit {
    * @param cause the model's parameters to be undone
    * @param strip tints of the strip's mixtures
    * @param limits in ΔE00 on each of these
+   * @param inkLimitPercent the most total ink, where a mixture's own has less
    */
-  CurveFit(PrintModel model, double[] cause, double[] strip, double[] limits) {
+  CurveFit(
+      PrintModel model, double[] cause, double[] strip, double[] limits, double inkLimitPercent) {
     this.model = model;
+    this.inkLimit = inkLimitPercent / 100;
     this.cause = cause;
     this.columns = model.inks().size();
     this.used = used(strip, columns);
@@ -82,7 +86,8 @@ final class CurveFit {
     this.goal = model.print(new double[model.parameters()], tints);
   }
 
-  private static boolean[] used(double[] tints, int columns) {
+  /** Which inks rows of tints print. */
+  static boolean[] used(double[] tints, int columns) {
     boolean[] used = new boolean[columns];
     for (int i = 0; i < tints.length; i++) {
       used[i % columns] |= tints[i] > 0;
@@ -205,10 +210,25 @@ final class CurveFit {
         }
       }
     }
-    for (int i = 0; i < sent.length; i++) {
-      sent[i] = Math.min(1, sent[i]);
+    for (int row = 0; row < asked.length / columns; row++) {
+      limit(asked, sent, row);
     }
     return sent;
+  }
+
+  /** Holds each ink to its solid and all together to the limit, as the correction itself does. */
+  private void limit(double[] asked, double[] sent, int row) {
+    double sum = 0;
+    double own = 0;
+    for (int i = row * columns; i < (row + 1) * columns; i++) {
+      sent[i] = Math.min(1, sent[i]);
+      sum += sent[i];
+      own += asked[i];
+    }
+    double most = Math.max(inkLimit, own);
+    for (int i = row * columns; i < (row + 1) * columns && sum > most; i++) {
+      sent[i] *= most / sum;
+    }
   }
 
   /** What is left of the causes, as a function of the curves' parameters. */

@@ -1,6 +1,7 @@
 package selvage.score;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -61,7 +62,7 @@ public final class Mender {
     Diagnosing.Fitted fitted = diagnosing.fit(sheet);
     double[] cause = fitted.result().parameters();
     double[] limits = limits(strips, sheet);
-    Correction correction = correction(strips, sheet, cause, limits);
+    Correction correction = correction(strips, sheet, fitted, limits);
     double[] after = predicted(sheet, fitted, correction);
     List<ProofScore> scores = new ArrayList<>();
     for (MatchedStrip strip : strips) {
@@ -82,7 +83,46 @@ public final class Mender {
       }
     }
     boolean found = !fitted.result().chosen().isEmpty();
-    return new Mending(correction, scores, patches, MendingWords.of(found, scores, patches));
+    List<String> words = new ArrayList<>(MendingWords.of(found, scores, patches));
+    if (found) {
+      words.addAll(reach(sheet, cause, correction, scores));
+    }
+    return new Mending(correction, scores, patches, words);
+  }
+
+  /**
+   * Of the patch that keeps each single limit from being met: whether any mixture would meet it.
+   */
+  private List<String> reach(
+      Sheet sheet, double[] cause, Correction correction, List<ProofScore> scores) {
+    RecipeFit recipes = recipes(sheet, cause);
+    Map<InkMixture, String> reach = new LinkedHashMap<>();
+    for (ProofScore score : scores) {
+      for (Check check : score.checks()) {
+        Limit limit = check.limit();
+        if (check.verdict() == Verdict.FAIL
+            && limit.metric() == Metric.DE00
+            && limit.statistic() == Statistic.MAX
+            && limit.patches() != PatchChoice.SUBSTRATE) {
+          InkMixture worst =
+              score.patches().stream()
+                  .filter(limit::takes)
+                  .max(Comparator.comparingDouble(ScoredPatch::de00))
+                  .orElseThrow()
+                  .patch()
+                  .mixture();
+          double[] goal = model.print(new double[model.parameters()], model.tints(List.of(worst)));
+          InkMixture best = recipes.of(worst, correction.byCurves(worst), goal, 0);
+          reach.put(worst, MendingWords.reach(worst, left(cause, goal, best), limit.limit()));
+        }
+      }
+    }
+    return List.copyOf(reach.values());
+  }
+
+  private RecipeFit recipes(Sheet sheet, double[] cause) {
+    boolean[] seen = CurveFit.used(model.tints(sheet.mixtures()), model.inks().size());
+    return new RecipeFit(model, cause, seen, inkLimitPercent);
   }
 
   private static Lab lab(double[] labs, int row) {
@@ -126,14 +166,16 @@ public final class Mender {
     return null;
   }
 
-  /** Curves, and mixtures for the job's patches that are or would stay out of tolerance. */
+  /** Curves, and mixtures for the job's patches that would stay out of tolerance or near to it. */
   private Correction correction(
-      List<MatchedStrip> strips, Sheet sheet, double[] cause, double[] limits)
+      List<MatchedStrip> strips, Sheet sheet, Diagnosing.Fitted fitted, double[] limits)
       throws InputException {
+    double[] cause = fitted.result().parameters();
     double[] tints = model.tints(sheet.mixtures());
     Correction curves = null;
     double least = Double.POSITIVE_INFINITY;
-    for (List<Correction.Curve> set : new CurveFit(model, cause, tints, limits).curves()) {
+    for (List<Correction.Curve> set :
+        new CurveFit(model, cause, tints, limits, inkLimitPercent).curves()) {
       Correction one = new Correction(set, Map.of(), inkLimitPercent);
       double strain = strain(strips, sheet, cause, one);
       if (strain < least - 0.02) {
@@ -141,24 +183,44 @@ public final class Mender {
         curves = one;
       }
     }
-    RecipeFit recipes = new RecipeFit(model, cause, inkLimitPercent);
+    return new Correction(curves.curves(), recipes(sheet, fitted, curves, limits), inkLimitPercent);
+  }
+
+  /**
+   * Mixtures of their own. Their goal is the patch's aim less what its reading shows beside the
+   * causes, so that they mend what no cause accounts for as well; a misread patch shows nothing.
+   */
+  private Map<InkMixture, InkMixture> recipes(
+      Sheet sheet, Diagnosing.Fitted fitted, Correction curves, double[] limits) {
+    double[] cause = fitted.result().parameters();
+    List<InkMixture> mixtures = sheet.mixtures();
+    double[] tints = model.tints(mixtures);
+    double[] sound = model.print(new double[model.parameters()], tints);
+    double[] printed = model.print(cause, tints);
+    double[] errors = sheet.errors();
+    RecipeFit recipes = recipes(sheet, cause);
     Map<InkMixture, InkMixture> replaced = new LinkedHashMap<>();
     for (int row = 0; row < sheet.size(); row++) {
       Patch patch = sheet.readings().get(row).patch();
       if (patch.set() != PatchSet.JOB || patch.mixture().isPaper()) {
         continue;
       }
+      double[] goal = new double[3];
+      boolean isOdd = fitted.odd().contains(row);
+      for (int axis = 0; axis < 3; axis++) {
+        int i = 3 * row + axis;
+        goal[axis] = isOdd ? sound[i] : printed[i] - errors[i];
+      }
       InkMixture byCurves = curves.of(patch.mixture());
-      double now = ColorDifference.de00(sheet.aim(row), sheet.lab(row));
-      double then = left(cause, patch.mixture(), byCurves);
-      if (now > limits[row] || then > limits[row] / 2) {
-        InkMixture own = recipes.of(patch.mixture(), byCurves);
-        if (left(cause, patch.mixture(), own) < then - 0.05) {
+      double then = left(cause, goal, byCurves);
+      if (then > limits[row] / 2) {
+        InkMixture own = recipes.of(patch.mixture(), byCurves, goal, limits[row] / 2);
+        if (left(cause, goal, own) < then - 0.05) {
           replaced.put(patch.mixture(), own);
         }
       }
     }
-    return new Correction(curves.curves(), replaced, inkLimitPercent);
+    return replaced;
   }
 
   /** The greatest part of its limit that a check would come to, by the model alone. */
@@ -185,11 +247,10 @@ public final class Mender {
     return strain;
   }
 
-  /** ΔE00 that the model leaves where one mixture is sent for another. */
-  private double left(double[] cause, InkMixture asked, InkMixture sent) {
-    double[] goal = model.print(new double[model.parameters()], model.tints(List.of(asked)));
-    double[] printed = model.print(cause, model.tints(List.of(sent)));
-    return ColorDifference.de00(lab(goal, 0), lab(printed, 0));
+  /** ΔE00 that the model leaves from a colour where a mixture is sent. */
+  private double left(double[] cause, double[] goal, InkMixture sent) {
+    return ColorDifference.de00(
+        lab(goal, 0), lab(model.print(cause, model.tints(List.of(sent))), 0));
   }
 
   /**

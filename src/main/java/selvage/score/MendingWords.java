@@ -3,6 +3,7 @@ package selvage.score;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import selvage.ink.InkMixture;
 
 /** A mending in plain words. */
 final class MendingWords {
@@ -61,6 +62,28 @@ final class MendingWords {
         + " (predicted ΔE00: "
         + sets
         + ").";
+  }
+
+  /**
+   * Why a patch stays off, and what would mend it.
+   *
+   * @param least ΔE00 that the best mixture of the inks leaves
+   * @param limit that the patch stays over
+   */
+  static String reach(InkMixture mixture, double least, double limit) {
+    return least > limit
+        ? String.format(
+            Locale.ROOT,
+            "%s is out of reach: no curve and no mixture of these inks comes nearer than ΔE00 %.2f;"
+                + " it takes denser inks, another paper, or a profile with more room.",
+            mixture,
+            least)
+        : String.format(
+            Locale.ROOT,
+            "%s is within reach of a mixture of its own (ΔE00 %.2f), not of the curves that hold"
+                + " for all: it takes a new profile of the device.",
+            mixture,
+            least);
   }
 
   private static String beyond(Check check) {

@@ -25,32 +25,38 @@ final class RecipeFit {
   /** In ΔE00 for a part of 1 of ink sent otherwise than by the curves. */
   private static final double PULL = 0.7;
 
-  /** What a mixture far from the curves' own must gain, in ΔE00. */
+  /** The same for a process ink of which the readings tell nothing: it may be off by a tenth. */
+  private static final double PULL_UNSEEN = 5;
+
+  /** What a mixture farther from the curves' own must gain, in ΔE00. */
   private static final double WORTH = 0.7;
 
   /**
-   * Where the search begins too: with so much of the curves' mixture, the rest of one of process
-   * inks alone. A little of the wrong process inks makes a colour worse before more of the right
-   * ones makes it better, so that a search from the curves' mixture stays there.
+   * Where the search begins too, the nearest first: with so much of the curves' mixture, the rest
+   * of one of process inks alone. A little of the wrong process inks makes a colour worse before
+   * more of the right ones makes it better, so that a search from the curves' mixture stays there.
    */
-  private static final double[] SHARES = {0.75, 0.5};
+  private static final double[] SHARES = {0.75, 0.5, 0.25, 0};
 
   private static final double STEP = 1e-3;
   private static final LeastSquaresSearch SEARCH = new LeastSquaresSearch(1e-6, 1e-5, 80, 30);
 
   private final PrintModel model;
   private final double[] cause;
+  private final boolean[] seen;
   private final double inkLimitPercent;
 
   /**
    * For prints with these causes.
    *
    * @param cause the model's parameters
+   * @param seen which inks the readings tell of, in the model's order
    * @param inkLimitPercent the most total ink, where the mixture's own has less
    */
-  RecipeFit(PrintModel model, double[] cause, double inkLimitPercent) {
+  RecipeFit(PrintModel model, double[] cause, boolean[] seen, double inkLimitPercent) {
     this.model = model;
     this.cause = cause;
+    this.seen = seen.clone();
     this.inkLimitPercent = inkLimitPercent;
   }
 
@@ -59,9 +65,11 @@ final class RecipeFit {
    *
    * @param mixture asked for
    * @param byCurves what the curves give for it
+   * @param goal the colour that the model has to print: L*, a*, b*
+   * @param enough ΔE00 from the goal that needs no search farther away
    */
-  InkMixture of(InkMixture mixture, InkMixture byCurves) {
-    double[] goal = model.print(new double[model.parameters()], model.tints(List.of(mixture)));
+  InkMixture of(InkMixture mixture, InkMixture byCurves, double[] goal, double enough) {
+    double limit = Math.max(inkLimitPercent, mixture.totalPercent());
     double[] start = model.tints(List.of(byCurves));
     List<Integer> free = new ArrayList<>();
     for (int ink = 0; ink < start.length; ink++) {
@@ -70,60 +78,73 @@ final class RecipeFit {
         free.add(ink);
       }
     }
-    double[] at = solve(goal, start, start, free);
-    double[] process = process(goal, start.length);
-    double least = left(goal, at) - WORTH;
-    for (double share : SHARES) {
+    double[] at = solve(goal, start, start, free, limit);
+    double left = left(goal, at, limit);
+    double[] process = left > enough ? process(goal, start.length, limit) : start;
+    double least = left - WORTH;
+    for (int i = 0; i < SHARES.length && left > enough; i++) {
       double[] first = start.clone();
       for (int ink : free) {
-        first[ink] = share * start[ink] + (1 - share) * process[ink];
+        first[ink] = SHARES[i] * start[ink] + (1 - SHARES[i]) * process[ink];
       }
-      double[] other = solve(goal, start, first, free);
-      double left = left(goal, other);
-      if (left < least) {
+      double[] other = solve(goal, start, first, free, limit);
+      double then = left(goal, other, limit);
+      if (then < least) {
         at = other;
-        least = left;
+        least = then - WORTH;
+        left = then;
       }
     }
+    return mixture(mixture, at, limit);
+  }
+
+  private InkMixture mixture(InkMixture asked, double[] at, double limit) {
     Map<Colorant, Double> percents = new TreeMap<>();
     for (int ink = 0; ink < at.length; ink++) {
       double percent = Math.round(1e4 * Math.min(1, Math.max(0, at[ink]))) / 100.0;
-      if (percent >= 0.2 || mixture.units(model.inks().get(ink)) > 0) {
+      if (percent >= 0.2 || asked.units(model.inks().get(ink)) > 0) {
         percents.put(model.inks().get(ink), percent);
       }
     }
-    return Correction.limited(percents, Math.max(inkLimitPercent, mixture.totalPercent()));
+    return Correction.limited(percents, limit);
   }
 
   /** A mixture of process inks alone that comes near to the goal. */
-  private double[] process(double[] goal, int inks) {
+  private double[] process(double[] goal, int inks, double limit) {
     double[] first = new double[inks];
     Arrays.fill(first, 0, Colorant.PROCESS.size() - 1, 0.5);
-    return clipped(solve(goal, first, first, List.of(0, 1, 2, 3)));
+    return sent(solve(goal, first, first, List.of(0, 1, 2, 3), limit), limit);
   }
 
-  private double left(double[] goal, double[] sent) {
-    double[] printed = model.print(cause, clipped(sent));
+  private double left(double[] goal, double[] at, double limit) {
+    double[] printed = model.print(cause, sent(at, limit));
     return ColorDifference.de00(
         new Lab(Math.max(0, goal[0]), goal[1], goal[2]),
         new Lab(Math.max(0, printed[0]), printed[1], printed[2]));
   }
 
-  private static double[] clipped(double[] tints) {
-    double[] clipped = tints.clone();
-    for (int i = 0; i < clipped.length; i++) {
-      clipped[i] = Math.min(1, Math.max(0, clipped[i]));
+  /** What is sent of tints that a search came to: within 0 and 1 each, and within the limit. */
+  private static double[] sent(double[] tints, double limit) {
+    double[] sent = new double[tints.length];
+    double sum = 0;
+    for (int i = 0; i < sent.length; i++) {
+      sent[i] = Math.min(1, Math.max(0, tints[i]));
+      sum += sent[i];
     }
-    return clipped;
+    for (int i = 0; i < sent.length && 100 * sum > limit; i++) {
+      sent[i] *= limit / (100 * sum);
+    }
+    return sent;
   }
 
-  private double[] solve(double[] goal, double[] start, double[] first, List<Integer> free) {
+  private double[] solve(
+      double[] goal, double[] start, double[] first, List<Integer> free, double limit) {
     double[] from = new double[free.size()];
     for (int k = 0; k < from.length; k++) {
       from[k] = first[free.get(k)];
     }
     double[] found =
-        SEARCH.from(from, new double[3 + from.length], new Model(goal, start, free));
+        SEARCH.from(from, new double[3 + from.length], new Model(goal, start, free, limit));
     double[] at = start.clone();
     for (int k = 0; k < found.length; k++) {
       at[free.get(k)] = found[k];
@@ -136,11 +157,13 @@ final class RecipeFit {
     private final double[] goal;
     private final double[] start;
     private final List<Integer> free;
+    private final double limit;
 
-    Model(double[] goal, double[] start, List<Integer> free) {
+    Model(double[] goal, double[] start, List<Integer> free, double limit) {
       this.goal = goal;
       this.start = start;
       this.free = free;
+      this.limit = limit;
     }
 
     @Override
@@ -154,17 +177,17 @@ final class RecipeFit {
       double[] value = new double[3 + at.length];
       PerceptualScale.scale(goal, difference(at), 0, 1, value);
       for (int k = 0; k < at.length; k++) {
-        value[3 + k] = PULL * (at[k] - start[free.get(k)]);
+        value[3 + k] = (seen[free.get(k)] ? PULL : PULL_UNSEEN) * (at[k] - start[free.get(k)]);
       }
       return new ArrayRealVector(value, false);
     }
 
     private double[] difference(double[] at) {
-      double[] sent = start.clone();
+      double[] tints = start.clone();
       for (int k = 0; k < at.length; k++) {
-        sent[free.get(k)] = Math.min(1, Math.max(0, at[k]));
+        tints[free.get(k)] = at[k];
       }
-      double[] printed = model.print(cause, sent);
+      double[] printed = model.print(cause, sent(tints, limit));
       for (int i = 0; i < 3; i++) {
         printed[i] -= goal[i];
       }

@@ -164,6 +164,24 @@ class CurveFitTest {
     }
   }
 
+  /**
+   * Over the limit, all inks are sent lower alike; a mixture that asks for more keeps its own sum.
+   */
+  @Test
+  void value_overTheInkLimit_sentLowerAlike() {
+    double[] tints =
+        MODEL.tints(List.of(InkMixture.cmyk(50, 50, 0, 0), InkMixture.cmyk(60, 60, 0, 0)));
+    CurveFit fit =
+        new CurveFit(MODEL, new double[MODEL.parameters()], tints, new double[] {5, 5}, 100);
+    double[] at = new double[INKS * PER_INK];
+    at[1] = 0.2;
+    at[PER_INK + 1] = 0.2;
+    double[] found = fit.new Model().computeValue(at).toArray();
+    for (int i = 0; i < 6; i++) {
+      assertThat(found[i]).isCloseTo(0, within(0.01));
+    }
+  }
+
   /** The slopes are those of the values, about a point where everything is at work. */
   @Test
   void jacobian_everyParameter_theDifferenceQuotientOfValues() {
@@ -205,7 +223,7 @@ class CurveFitTest {
   private static CurveFit fit(double[] cause, List<InkMixture> mixtures, double limit) {
     double[] limits = new double[mixtures.size()];
     Arrays.fill(limits, limit);
-    return new CurveFit(MODEL, cause, MODEL.tints(mixtures), limits);
+    return new CurveFit(MODEL, cause, MODEL.tints(mixtures), limits, 400);
   }
 
   private static List<List<Correction.Curve>> curves(

@@ -73,6 +73,31 @@ class MendingWordsTest {
                 + " predicted.");
   }
 
+  @Test
+  void reach_mixtureOverOrWithinItsLimit_whatItTakes() {
+    InkMixture mixture = InkMixture.ofPercents(Map.of("Dune Red", 100.0));
+    assertThat(MendingWords.reach(mixture, 2.51, 2.5))
+        .isEqualTo(
+            "Dune Red 100 is out of reach: no curve and no mixture of these inks comes nearer than"
+                + " ΔE00 2.51; it takes denser inks, another paper, or a profile with more room.");
+    assertThat(MendingWords.reach(mixture, 2.5, 2.5))
+        .isEqualTo(
+            "Dune Red 100 is within reach of a mixture of its own (ΔE00 2.50), not of the curves"
+                + " that hold for all: it takes a new profile of the device.");
+  }
+
+  /** A patch that reads odd is a finding on the score. */
+  @Test
+  void with_oddPatch_findingThatNamesIt() {
+    Diagnosis diagnosis =
+        new Diagnosis(List.of(), 3, 1, 1, 1, List.of("J3", "S7"), List.of("Nothing."));
+    assertThat(score(Verdict.FAIL).with(Finding.note("a", "b")).with(diagnosis).findings())
+        .extracting(Finding::toString)
+        .hasSize(3)
+        .anyMatch(text -> text.contains("patch-reads-odd") && text.contains("J3 reads far off"))
+        .anyMatch(text -> text.contains("patch-reads-odd") && text.contains("S7 reads far off"));
+  }
+
   /** A score with a diagnosis or one more finding is otherwise the same. */
   @Test
   void with_diagnosisAndFinding_restAsBefore() {

@@ -177,14 +177,14 @@ class StraightMendingTest {
   /** Of the sets of curves that were tried, the one that leaves the least of the limit used. */
   @Test
   void mend_severalSetsOfCurves_theOneThatLeavesLeast() throws InputException {
-    double[] cause = StraightPress.at(MODEL, Kind.DENSITY, "Magenta", 0.25);
+    double[] cause = StraightPress.at(MODEL, Kind.DENSITY, "Night Pine", 0.25);
     Limit limit = ScoredFixture.limit("job-max", PatchSet.JOB, PatchChoice.ALL, 1, 0, 1);
     double[] limits = new double[30];
     Arrays.fill(limits, 1);
     MatchedStrip matched = StraightProof.read(STRIP, StraightProof.errors(STRIP, cause));
     double[] found = DIAGNOSING.fit(Sheet.of(List.of(matched))).result().parameters();
     List<List<Correction.Curve>> sets =
-        new CurveFit(MODEL, found, MODEL.tints(StraightPress.mixtures()), limits).curves();
+        new CurveFit(MODEL, found, MODEL.tints(StraightPress.mixtures()), limits, 300).curves();
     assertThat(sets).hasSize(4);
     double[] greatest = new double[4];
     for (int set = 0; set < 4; set++) {
