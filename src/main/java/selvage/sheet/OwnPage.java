@@ -61,18 +61,19 @@ record OwnPage(PDPage page, Placement place) {
     keep(job, COSName.USER_UNIT, page);
     keep(job, COSName.getPDFName(OUTPUT_INTENTS), page);
     double margin = Math.min(MARGIN_MM, (across - layout.heightMm()) / 2);
-    double start = (along - layout.widthMm()) / 2;
-    double far = across - layout.heightMm() - margin;
+    double start = MarkGrid.near((along - layout.widthMm()) / 2, 0, along - layout.widthMm());
+    double most = across - layout.heightMm();
+    double far = most - margin;
     double x =
         switch (edge) {
           case BOTTOM, TOP -> start;
-          case LEFT -> margin;
-          case RIGHT -> far;
+          case LEFT -> MarkGrid.nearUpright(layout, margin, 0, most);
+          case RIGHT -> MarkGrid.nearUpright(layout, far, 0, most);
         };
     double y =
         switch (edge) {
-          case BOTTOM -> margin;
-          case TOP -> far;
+          case BOTTOM -> MarkGrid.near(margin, 0, most);
+          case TOP -> MarkGrid.near(far, 0, most);
           case LEFT, RIGHT -> start;
         };
     PageFrame own = PageFrame.of(page);

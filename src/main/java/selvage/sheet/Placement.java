@@ -73,9 +73,18 @@ record Placement(
     return Math.abs(grown - old) < SAME_SIDE ? old : grown;
   }
 
-  /** The crop box when the strip is there, in user space. */
+  /** The crop box when the strip is there, in user space; it grows as far as the media does. */
   Rectangle crop(PageFrame frame) {
-    return extended ? frame.crop().union(box) : frame.crop();
+    if (!extended) {
+      return frame.crop();
+    }
+    Rectangle old = frame.media();
+    Rectangle shown = frame.crop().union(box);
+    return new Rectangle(
+        media.llx() < old.llx() ? media.llx() : shown.llx(),
+        media.lly() < old.lly() ? media.lly() : shown.lly(),
+        media.urx() > old.urx() ? media.urx() : shown.urx(),
+        media.ury() > old.ury() ? media.ury() : shown.ury());
   }
 
   /**

@@ -120,10 +120,11 @@ final class StripPlacer {
     }
     boolean widened = edgeMm < shortestMm;
     StripLayout layout = layouts.apply(widened ? Math.max(WIDENED_MM, shortestMm) : edgeMm);
-    double along = start + (widened ? 0 : (edgeMm - layout.widthMm()) / 2);
     double depth = wholeSteps(layout.heightMm());
     double length = widened ? edgeMm + wholeSteps(layout.widthMm() - edgeMm) : edgeMm;
     double reach = start + length;
+    double along =
+        MarkGrid.near(start + (length - layout.widthMm()) / 2, start, reach - layout.widthMm());
     double outer = depth - layout.heightMm();
     return switch (edge) {
       case BOTTOM ->
@@ -139,14 +140,14 @@ final class StripPlacer {
               edge,
               layout,
               along,
-              sheet.ury() + outer,
+              MarkGrid.near(sheet.ury() + outer, sheet.ury(), sheet.ury() + outer),
               sheet.union(new Rectangle(start, 0, reach, sheet.ury() + depth)),
               widened);
       case LEFT ->
           at(
               edge,
               layout,
-              -depth,
+              MarkGrid.nearUpright(layout, -depth, -depth, -layout.heightMm()),
               along,
               sheet.union(new Rectangle(-depth, start, 0, reach)),
               widened);
@@ -154,7 +155,7 @@ final class StripPlacer {
           at(
               edge,
               layout,
-              sheet.urx() + outer,
+              MarkGrid.nearUpright(layout, sheet.urx() + outer, sheet.urx(), sheet.urx() + outer),
               along,
               sheet.union(new Rectangle(0, start, sheet.urx() + depth, reach)),
               widened);
@@ -218,7 +219,7 @@ final class StripPlacer {
       if (layout.heightMm() > depth + ROUNDING_MM) {
         return null; // a shorter one is higher still
       }
-      Placement found = slide(edge, layout, crop, room);
+      Placement found = slide(edge, layout, crop, room, Math.max(0, depth - layout.heightMm()));
       if (found != null) {
         return found;
       }
@@ -226,20 +227,21 @@ final class StripPlacer {
     return null;
   }
 
-  /** Tries places along the edge, from its middle outwards; null where none is blank. */
-  private Placement slide(Edge edge, StripLayout layout, Rectangle crop, double room) {
+  /**
+   * Tries places along the edge, from its middle outwards; null where none is blank.
+   *
+   * @param spareMm how far the strip may lie off the edge
+   */
+  private Placement slide(
+      Edge edge, StripLayout layout, Rectangle crop, double room, double spareMm) {
     double spare = Math.max(0, room - layout.widthMm());
     int steps = (int) (spare / 2 / SLIDE_MM);
     Placement best = null;
+    double start = edge.isUpright() ? crop.lly() : crop.llx();
     for (int i = 0; i <= 2 * steps; i++) {
       double off = spare / 2 + SLIDE_MM * (i % 2 == 0 ? i / 2 : -(i + 1) / 2);
-      Placement place =
-          switch (edge) {
-            case BOTTOM -> inside(edge, layout, crop.llx() + off, crop.lly());
-            case TOP -> inside(edge, layout, crop.llx() + off, crop.ury() - layout.heightMm());
-            case LEFT -> inside(edge, layout, crop.llx(), crop.lly() + off);
-            case RIGHT -> inside(edge, layout, crop.urx() - layout.heightMm(), crop.lly() + off);
-          };
+      double along = MarkGrid.near(start + off, start, start + spare);
+      Placement place = inside(edge, layout, crop, along, spareMm);
       if (isBlank(place, 0)) {
         best = clearer(best, place);
         if (clearance(best) >= ENOUGH_MM) {
@@ -250,7 +252,27 @@ final class StripPlacer {
     return best;
   }
 
-  private Placement inside(Edge edge, StripLayout layout, double x, double y) {
+  /**
+   * A place at an edge of the crop box.
+   *
+   * @param along where the strip begins along the edge
+   * @param spareMm how far it may lie off the edge
+   */
+  private Placement inside(
+      Edge edge, StripLayout layout, Rectangle crop, double along, double spareMm) {
+    double top = crop.ury() - layout.heightMm();
+    double right = crop.urx() - layout.heightMm();
+    double left = crop.llx();
+    double bottom = crop.lly();
+    double across =
+        switch (edge) {
+          case BOTTOM -> MarkGrid.near(bottom, bottom, bottom + spareMm);
+          case TOP -> MarkGrid.near(top, top - spareMm, top);
+          case LEFT -> MarkGrid.nearUpright(layout, left, left, left + spareMm);
+          case RIGHT -> MarkGrid.nearUpright(layout, right, right - spareMm, right);
+        };
+    double x = edge.isUpright() ? across : along;
+    double y = edge.isUpright() ? along : across;
     return at(edge, layout, x, y, frame.displayedMedia(), false);
   }
 }

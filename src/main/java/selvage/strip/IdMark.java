@@ -14,14 +14,20 @@ import java.util.Map;
  * picture of it, finds its strip.
  */
 public final class IdMark {
-  /** Left bare around the symbol; the standard asks for one module. */
-  public static final double CLEAR_MM = 1.5;
+  /** Left bare around the symbol, some six modules; the standard asks for one. */
+  public static final double CLEAR_MM = 3;
 
   /**
-   * One module: six samples at 300 an inch, about four dots of a proofer's screen at 180 an inch
-   * (common practice, no source).
+   * What the symbol's edges are set on, from the lower left corner of the sheet as displayed: one
+   * sample at 300 an inch.
    */
-  private static final double MODULE_MM = 0.5;
+  public static final double GRID_MM = 25.4 / 300;
+
+  /**
+   * One module, a fiftieth of an inch: a whole number of samples at 100, 150, 200, 300, 400 and 600
+   * an inch, so that all modules come out alike.
+   */
+  static final double MODULE_MM = 6 * GRID_MM;
 
   private final BitMatrix modules;
 
@@ -44,6 +50,29 @@ public final class IdMark {
   /** The edge of the symbol, without the clear space, in millimetres. */
   public double sizeMm() {
     return modules.getWidth() * MODULE_MM;
+  }
+
+  /** The nearest length on the grid. */
+  public static double onGrid(double mm) {
+    return Math.rint(mm / GRID_MM) * GRID_MM;
+  }
+
+  /**
+   * The dark modules of the symbol turned counter-clockwise by a quarter, its solid edges below and
+   * on the right; otherwise as {@link #bars}.
+   */
+  public List<BoxMm> turnedBars(double leftMm, double lowerMm) {
+    List<BoxMm> turned = new ArrayList<>();
+    for (BoxMm bar : bars(0, 0)) {
+      double x = leftMm + sizeMm() - bar.yMm() - bar.heightMm();
+      turned.add(
+          new BoxMm(
+              x,
+              lowerMm + bar.xMm(),
+              /* widthMm= */ bar.heightMm(),
+              /* heightMm= */ bar.widthMm()));
+    }
+    return turned;
   }
 
   /**

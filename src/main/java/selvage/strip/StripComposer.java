@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import selvage.color.Lab;
 import selvage.strip.StripDrawing.Text;
-import selvage.strip.StripLabel.Item;
 import selvage.strip.StripLayout.Placed;
 
 /** Gives every patch, mark and line of a strip its place, from the bottom upwards. */
@@ -13,20 +12,16 @@ final class StripComposer {
   static final double QUIET_MM = 4;
 
   private static final double MM_PER_PT = 25.4 / 72;
-  private static final double HEADING_PT = 8;
   private static final double CAPTION_PT = 6;
-  private static final double ITEM_PT = 6;
-  private static final double CAUTION_PT = 5;
-  private static final double PATCH_LABEL_PT = 4.5;
-  private static final double LEADING = 1.28;
+  private static final double PATCH_LABEL_PT = 6;
   private static final double LEAST_WIDTH_MM = 120;
   private static final double PATCH_LABEL_ROOM_MM = 2.3;
+  private static final double PATCH_LABEL_BELOW_MM = 2.2;
   private static final double HAIRLINE_MM = 0.1;
   private static final double HAIRLINE_OFF_MM = 0.2;
   private static final double START_BAR_MM = 1.5;
   private static final double BETWEEN_SETS_MM = 1.5;
   private static final double HEAD_GAP_MM = 1.5;
-  private static final String DOT = "  ·  ";
 
   private final ReaderGeometry reader;
   private final TextWidth width;
@@ -64,8 +59,9 @@ final class StripComposer {
     }
     addRows(standardRows, "Standard patches: " + content.standardName());
     y += HEAD_GAP_MM;
-    addHead(content.label(), IdMark.of(stripId), stripId);
-    y += QUIET_MM;
+    StripHead head = new StripHead(content.label(), stripId, widthMm, width);
+    head.addTo(bars, texts, y);
+    y += head.heightMm() + QUIET_MM;
   }
 
   double widthMm() {
@@ -88,71 +84,6 @@ final class StripComposer {
     return new StripDrawing(bars, arrows, texts);
   }
 
-  /** The strip's name as a mark, and beside it as text with all that the label says. */
-  private void addHead(StripLabel label, IdMark mark, String stripId) {
-    double bottom = y;
-    double indent = mark.sizeMm() + IdMark.CLEAR_MM;
-    addLines(List.of(StripLabel.CAUTION.split(" ")), CAUTION_PT, " ", indent);
-    List<String> items = new ArrayList<>();
-    for (Item item : label.items()) {
-      items.add(item.name() + ": " + item.value());
-    }
-    if (!items.isEmpty()) {
-      y += 0.3;
-      addLines(items, ITEM_PT, DOT, indent);
-    }
-    y += 0.3;
-    addLines(
-        List.of(
-            "Control strip " + stripId,
-            label.job(),
-            label.page(),
-            label.condition(),
-            label.dateTime()),
-        HEADING_PT,
-        DOT,
-        indent);
-    y = Math.max(y, bottom + mark.sizeMm());
-    bars.addAll(mark.bars(QUIET_MM, y - mark.sizeMm()));
-  }
-
-  /** Sets parts in as few lines as they need; the first line is the uppermost. */
-  private void addLines(List<String> parts, double sizePt, String between, double indent) {
-    double room = widthMm - 2 * QUIET_MM - indent;
-    List<String> lines = new ArrayList<>();
-    String line = "";
-    for (String part : parts) {
-      String fitting = shortened(part, sizePt, room);
-      String longer = line.isEmpty() ? fitting : line + between + fitting;
-      if (width.mm(longer, sizePt) <= room) {
-        line = longer;
-      } else {
-        lines.add(line);
-        line = fitting;
-      }
-    }
-    lines.add(line);
-    double pitch = sizePt * MM_PER_PT * LEADING;
-    for (int i = lines.size() - 1; i >= 0; i--) {
-      texts.add(new Text(QUIET_MM + indent, y + 0.24 * pitch, sizePt, lines.get(i)));
-      y += pitch;
-    }
-  }
-
-  /** A text that fits, its middle left out where it is too long. */
-  private String shortened(String text, double sizePt, double room) {
-    String shown = text;
-    int[] letters = text.codePoints().toArray();
-    for (int keep = letters.length - 1; width.mm(shown, sizePt) > room && keep > 0; keep--) {
-      int head = (keep + 1) / 2;
-      shown =
-          new String(letters, 0, head)
-              + "…"
-              + new String(letters, letters.length - (keep - head), keep - head);
-    }
-    return shown;
-  }
-
   private void addRows(List<List<PrintedPatch>> rows, String caption) {
     if (rows.isEmpty()) {
       return;
@@ -164,7 +95,7 @@ final class StripComposer {
     }
     y += 0.8;
     texts.add(new Text(QUIET_MM, y + 0.5, CAPTION_PT, caption));
-    y += CAPTION_PT * MM_PER_PT * LEADING;
+    y += CAPTION_PT * MM_PER_PT * StripHead.LEADING;
   }
 
   private void addRow(List<PrintedPatch> patches) {
@@ -228,7 +159,7 @@ final class StripComposer {
       wide = room;
     }
     double x = left + (reader.patchWidthMm() - wide) / 2;
-    texts.add(new Text(x, y - 1.85, size, label.toString()));
+    texts.add(new Text(x, y - PATCH_LABEL_BELOW_MM, size, label.toString()));
   }
 
   /** A divider is black or bare, whichever differs more in density from both its neighbours. */

@@ -1,12 +1,13 @@
 package selvage.strip;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
 class IdMarkTest {
-  private static final double MODULE_MM = 0.5;
+  private static final double MODULE_MM = 25.4 / 50;
 
   /** The modules of the symbol, from the lower left, as the bars paint them. */
   private static boolean[][] modules(IdMark mark) {
@@ -48,5 +49,39 @@ class IdMarkTest {
   @Test
   void bars_twoNames_differ() {
     assertThat(modules(IdMark.of("R8Y0-MRMV"))).isNotEqualTo(modules(IdMark.of("R8Y0-MRMW")));
+  }
+
+  @Test
+  void turnedBars_aName_areTheBarsTurnedCounterClockwise() {
+    IdMark mark = IdMark.of("R8Y0-MRMV");
+    boolean[][] upright = modules(mark);
+    int size = upright.length;
+    boolean[][] turned = new boolean[size][size];
+    for (BoxMm bar : mark.turnedBars(20, 10)) {
+      int column = (int) Math.round((bar.xMm() - 20) / MODULE_MM);
+      int first = (int) Math.round((bar.yMm() - 10) / MODULE_MM);
+      int end = first + (int) Math.round(bar.heightMm() / MODULE_MM);
+      for (int row = first; row < end; row++) {
+        turned[row][column] = true;
+      }
+    }
+    for (int row = 0; row < size; row++) {
+      for (int column = 0; column < size; column++) {
+        assertThat(turned[column][size - 1 - row]).isEqualTo(upright[row][column]);
+      }
+    }
+  }
+
+  @Test
+  void bars_anyName_areWholeSamplesWideAndHigh() {
+    for (int dpi : new int[] {100, 150, 200, 300, 400, 600}) {
+      double sampleMm = 25.4 / dpi;
+      for (BoxMm bar : IdMark.of("R8Y0-MRMV").bars(0, 0)) {
+        assertThat(bar.widthMm() / sampleMm)
+            .isCloseTo(Math.rint(bar.widthMm() / sampleMm), within(1e-6));
+        assertThat(bar.heightMm() / sampleMm)
+            .isCloseTo(Math.rint(bar.heightMm() / sampleMm), within(1e-6));
+      }
+    }
   }
 }
