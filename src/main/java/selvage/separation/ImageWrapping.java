@@ -75,7 +75,7 @@ final class ImageWrapping {
       } else {
         wrapping.addJpeg(bytes.size());
       }
-      return new JobDocument(wrapping.document, true, wrapping.doubts);
+      return new JobDocument(wrapping.document, wrapping.doubts);
     } catch (IOException | RuntimeException e) {
       throw wrapping.refused(kind, e);
     }

@@ -19,6 +19,7 @@ public final class JobDocument implements AutoCloseable {
 
   private final PDDocument document;
   private final boolean image;
+  private final List<Finding> mended;
   private final Map<Integer, ImageDoubts> doubts;
 
   /**
@@ -35,10 +36,22 @@ public final class JobDocument implements AutoCloseable {
     }
   }
 
-  JobDocument(PDDocument document, boolean image, Map<Integer, ImageDoubts> doubts) {
+  private JobDocument(
+      PDDocument document, boolean image, List<Finding> mended, Map<Integer, ImageDoubts> doubts) {
     this.document = document;
     this.image = image;
+    this.mended = List.copyOf(mended);
     this.doubts = doubts;
+  }
+
+  /** A PDF, and what had to be mended in it. */
+  JobDocument(PDDocument document, List<Finding> mended) {
+    this(document, false, mended, Map.of());
+  }
+
+  /** Images that became pages, with what is not certain of each. */
+  JobDocument(PDDocument document, Map<Integer, ImageDoubts> doubts) {
+    this(document, true, List.of(), doubts);
   }
 
   /**
@@ -64,7 +77,7 @@ public final class JobDocument implements AutoCloseable {
     if (TiffDirectory.isTiff(head) || JpegPage.isJpeg(head)) {
       return ImageWrapping.wrap(file, compressed);
     }
-    return new JobDocument(PdfFile.open(file), false, Map.of());
+    return PdfFile.open(file);
   }
 
   public PDDocument document() {
@@ -74,6 +87,11 @@ public final class JobDocument implements AutoCloseable {
   /** Whether the job was a TIFF or JPEG. */
   public boolean isImage() {
     return image;
+  }
+
+  /** What was not sound in the document as a whole, and is now. */
+  List<Finding> mended() {
+    return mended;
   }
 
   /**

@@ -4,13 +4,12 @@ import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.Iterator;
+import java.util.List;
 import org.apache.pdfbox.Loader;
-import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.io.IOUtils;
 import org.apache.pdfbox.pdmodel.PDDocument;
-import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.encryption.InvalidPasswordException;
+import selvage.finding.Finding;
 import selvage.finding.InputException;
 
 /**
@@ -31,14 +30,17 @@ final class PdfFile {
    *
    * @throws InputException if it can't be used: no PDF, cut off, locked, without pages
    */
-  static PDDocument open(Path file) throws InputException {
+  static JobDocument open(Path file) throws InputException {
     String name = file.toString();
     PDDocument document;
     try {
       document = Loader.loadPDF(file.toFile());
     } catch (InvalidPasswordException e) {
       throw InputException.of(
-          name, "it is encrypted and needs a password to be opened; ask for an open file", e);
+          name,
+          "expected a PDF that opens without a password, found one that is encrypted and needs a"
+              + " password to be opened; ask for an open file",
+          e);
     } catch (IOException | RuntimeException | StackOverflowError | OutOfMemoryError e) {
       throw InputException.of(
           name,
@@ -48,7 +50,7 @@ final class PdfFile {
           e);
     }
     try {
-      check(document, file);
+      return new JobDocument(document, check(document, file));
     } catch (InputException e) {
       IOUtils.closeQuietly(document);
       throw e;
@@ -56,29 +58,24 @@ final class PdfFile {
       IOUtils.closeQuietly(document);
       throw InputException.of(name, "its pages can't be read (" + Reason.of(e) + ")", e);
     }
-    return document;
   }
 
-  private static void check(PDDocument document, Path file) throws InputException, IOException {
+  /** Refuses what can't be used, and mends what can be. */
+  private static List<Finding> check(PDDocument document, Path file)
+      throws InputException, IOException {
     if (isCutOff(file)) {
       throw InputException.of(
           file.toString(),
           "expected a whole PDF, found one that is cut off at its end; fetch it again");
     }
-    int stated = document.getNumberOfPages();
-    int objects = document.getDocument().getXrefTable().size();
-    if (stated <= 0 || stated > objects) {
-      // The count is wrong; the leaves of the page tree are counted.
-      int leaves = 0;
-      for (Iterator<PDPage> pages = document.getPages().iterator(); pages.hasNext(); pages.next()) {
-        leaves++;
-      }
-      if (leaves == 0) {
-        throw InputException.of(
-            file.toString(), "expected at least one page, found none; ask for the file again");
-      }
-      document.getPages().getCOSObject().setInt(COSName.COUNT, leaves);
+    PageTree tree = PageTree.of(document);
+    if (tree.size() == 0) {
+      throw InputException.of(
+          file.toString(),
+          "its page tree: expected at least one page (a dictionary of the type Page), found none;"
+              + " ask for the file again");
     }
+    return tree.mend().stream().toList();
   }
 
   /** Whether a file ends before its end mark, or goes on with an object after its last one. */

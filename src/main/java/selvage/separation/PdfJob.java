@@ -185,18 +185,7 @@ public final class PdfJob implements AutoCloseable {
   }
 
   private PDPage page(int number) {
-    try {
-      return document.getPage(number - 1);
-    } catch (IllegalStateException | IndexOutOfBoundsException e) {
-      // Where the counts in the page tree are wrong, its leaves are counted.
-      int at = 0;
-      for (PDPage page : document.getPages()) {
-        if (++at == number) {
-          return page;
-        }
-      }
-      throw e;
-    }
+    return document.getPage(number - 1);
   }
 
   /**
@@ -227,7 +216,8 @@ public final class PdfJob implements AutoCloseable {
       sink.take(reading("page " + number, () -> paintBand(work.scope(), geometry, first, bottom)));
     }
     Map<String, SpotInk> inks = reading("page " + number, () -> spotInks(work, condition));
-    List<Finding> doubts = new ArrayList<>(job.doubts(number).findings());
+    List<Finding> doubts = new ArrayList<>(job.mended());
+    doubts.addAll(job.doubts(number).findings());
     if (!job.isImage()) {
       doubts.addAll(DocumentDoubts.of(document));
     }
