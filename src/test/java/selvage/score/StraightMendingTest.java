@@ -205,6 +205,41 @@ class StraightMendingTest {
         .isLessThanOrEqualTo(Arrays.stream(greatest).min().getAsDouble() + 0.02);
   }
 
+  /**
+   * A yellow that prints thin by three tenths can't be sent higher than its solid: the report says
+   * of it that it is out of reach; of limits on means or in another unit, and of those that are
+   * met, it says nothing.
+   */
+  @Test
+  void mend_solidTooThin_saidToBeOutOfReach() throws InputException {
+    double[] errors =
+        StraightProof.errors(STRIP, StraightPress.at(MODEL, Kind.DENSITY, "Yellow", -0.3));
+    Limit most = ScoredFixture.limit("job-max", PatchSet.JOB, PatchChoice.ALL, 1, 0, 1);
+    assertThat(mend(STRIP, errors, most).words())
+        .filteredOn(sentence -> sentence.contains("reach"))
+        .hasSize(1)
+        .allMatch(sentence -> sentence.startsWith("Yellow 100 is out of reach: no curve"));
+    assertThat(
+            mend(
+                    STRIP,
+                    errors,
+                    most,
+                    ScoredFixture.limit("again", PatchSet.JOB, PatchChoice.ALL, 1, 0, 1))
+                .words())
+        .filteredOn(sentence -> sentence.contains("reach"))
+        .hasSize(1);
+    for (Limit other :
+        List.of(
+            limit("mean", Metric.DE00, Statistic.MEAN, 0.01),
+            limit("de76", Metric.DE76, Statistic.MAX, 0.1),
+            ScoredFixture.limit("job-max", PatchSet.JOB, PatchChoice.ALL, 30, 0, 1),
+            ScoredFixture.limit("paper", PatchSet.JOB, PatchChoice.SUBSTRATE, 1e-6, 0, 1))) {
+      assertThat(mend(STRIP, errors, other).words())
+          .as(other.name())
+          .noneMatch(sentence -> sentence.contains("reach"));
+    }
+  }
+
   private static Lab aim(String ink, double tint) {
     return StraightProof.aim(StraightPress.one(ink, tint));
   }
