@@ -21,8 +21,8 @@ import selvage.strip.ChosenPatch;
 import selvage.strip.JobChoice;
 import selvage.strip.JobPatch;
 import selvage.strip.JobSet;
-import selvage.strip.NearestPatch;
 import selvage.strip.PageColors;
+import selvage.strip.PatchReach;
 import selvage.strip.Wishes;
 import selvage.survey.Census;
 import selvage.survey.ColorMap;
@@ -299,13 +299,13 @@ public final class OpenPage {
   /** Draws up the map for a set. */
   public Nearness nearness(JobSet set) {
     Census census = survey.census();
-    NearestPatch nearest = ofPage().nearest(set.patches());
+    PatchReach reach = ofPage().reach(set.patches());
     byte[] patchOf = new byte[census.size()];
     byte[] codeOf = new byte[census.size()];
     for (int row = 0; row < patchOf.length; row++) {
-      int patch = nearest.patch(row);
+      int patch = reach.patch(row);
       patchOf[row] = (byte) (patch < 0 ? NO_PATCH : patch);
-      codeOf[row] = (byte) Math.min(MOST_CODE, Math.round(nearest.de00(row) * STEPS_A_DE00));
+      codeOf[row] = (byte) Math.min(MOST_CODE, Math.round(reach.de00(row) * STEPS_A_DE00));
     }
     int step = 1;
     while ((long) (map.columns() / step + 1) * (map.lines() / step + 1) > MOST_MAP_PLACES) {

@@ -15,7 +15,7 @@ final class Candidates {
       ObjectKind.FILL.bit() | ObjectKind.STROKE.bit() | ObjectKind.TEXT.bit();
 
   private static final int MOST_FLAT = 160;
-  private static final int MOST_CELLS = 1200;
+  private static final int MOST_CELLS = 800;
 
   private Candidates() {}
 

@@ -42,8 +42,10 @@ final class ColorCells {
         census.size(),
         ROWS_A_TASK,
         (from, to) -> {
-          for (int at = 3 * from; at < 3 * to; at += 3) {
+          for (int row = from; row < to; row++) {
+            int at = 3 * row;
             EvenSpace.place(labs[at], labs[at + 1], labs[at + 2], rowPlaces, at);
+            cellOfRow[row] = key(rowPlaces, at); // for the loop below
           }
         });
     double[] sums = new double[4 * 1024];
@@ -56,7 +58,7 @@ final class ColorCells {
         continue;
       }
       int at = 3 * row;
-      int key = key(rowPlaces, at);
+      int key = cellOfRow[row];
       int cell = cellAt[key] - 1;
       if (cell < 0) {
         cell = cells;

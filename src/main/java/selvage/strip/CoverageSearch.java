@@ -7,14 +7,17 @@ import selvage.color.De00Kernel;
 import selvage.survey.Census;
 
 /**
- * Chooses rows so that as much inked area as possible lies within ΔE00 3 of a chosen one: greedy,
- * then by exchange until no swap helps.
+ * Chooses rows so that as much inked area as possible lies within ΔE00 3 of a chosen one, and so
+ * that what must be left outside lies near to one: greedy, then by exchange until no swap helps.
  *
  * <p>What is made as large as possible is Σ weight · max over chosen of u(ΔE00), u falling from 1
- * to 0.9 at the reach and there to 0, gradually where the reach cuts a cell. Such a sum is monotone
- * and submodular, so that the greedy choice reaches at least 1 − 1/e of the best (Nemhauser,
- * Wolsey, Fisher 1978 [nemhauser1978]); a flat mixture is preferred to a photograph's where it
- * loses at most {@value #FLAT_BONUS_PERCENT} % of a step's gain.
+ * to 0.9 at the reach and there to 0, gradually where the reach cuts a cell. Where greedy comes to
+ * less than {@value #ENOUGH} of the inked area so, the page has more colours than there are
+ * patches. Then {@code λ · Σ weight · max over chosen of (1 − d / }{@value #FARTHEST}{@code )} is
+ * added, d the distance in colour and inks ({@link InkCells}) and λ the larger the more is missing.
+ * Such sums are monotone and submodular, so that the greedy choice reaches at least 1 − 1/e of the
+ * best (Nemhauser, Wolsey, Fisher 1978 [nemhauser1978]); a flat mixture is preferred to a
+ * photograph's where it loses at most {@value #FLAT_BONUS_PERCENT} % of a step's gain.
  *
  * <p>Most gains need not be summed: none grows as more is chosen, so that its last known value
  * bounds it. What is found is what asking all candidates would find.
@@ -38,12 +41,28 @@ final class CoverageSearch {
 
   private static final double FLAT_BONUS_PERCENT = 2;
   private static final double LEAST_GAIN = 1e-6;
-  private static final int MOST_SWAPS = 100;
+  private static final int MOST_PASSES = 50;
+
+  /** From this worth on, of 1, coverage alone is asked for: about 94 % within reach. */
+  private static final double ENOUGH = 0.88;
+
+  /** What λ grows by, for a worth of 1 that is missing. */
+  private static final double LAMBDA_A_WORTH = 15;
+
+  private static final double MOST_LAMBDA = 3;
+
+  /** A patch at this distance in colour and inks, or farther, tells nothing of a mixture. */
+  private static final float FARTHEST = 60;
+
+  /** What lies out of reach is asked for in cubes of this edge, in units of about one ΔE00. */
+  private static final float ROUGH_STEP = 6;
 
   private final Census census;
   private final ColorCells cells;
+  private final InkCells inkCells;
   private final int[] rows;
   private final boolean[] isFlat;
+  private int size; // cells, later the rough places after them
   private final int[][] points; // of each candidate: the cells in reach
   private final float[][] worths; // of each candidate: their utility, times weight
   private final double[] all; // of each candidate: no less than all its worth
@@ -51,13 +70,16 @@ final class CoverageSearch {
   /**
    * Prepares a search.
    *
-   * @param cells the inked area, grouped
-   * @param rows the candidates
+   * @param cells the inked area, grouped by colour
+   * @param inkCells and by inks
+   * @param rows the candidates, rising
    */
-  CoverageSearch(Census census, ColorCells cells, int[] rows) {
+  CoverageSearch(Census census, ColorCells cells, InkCells inkCells, int[] rows) {
     this.census = census;
     this.rows = rows;
     this.cells = cells;
+    this.inkCells = inkCells;
+    this.size = cells.size();
     this.points = new int[rows.length][];
     this.worths = new float[rows.length][];
     this.all = new double[rows.length];
@@ -106,29 +128,62 @@ final class CoverageSearch {
     return within <= 0 ? 0 : within * (1 - (1 - WORTH_AT_REACH) * Math.min(1, de00 / REACH));
   }
 
+  /** Adds to what each candidate is worth that of the colours out of reach, times λ. */
+  private void addRest(double lambda) {
+    InkPlaces rest = inkCells.coarser(ROUGH_STEP);
+    int before = size;
+    size += rest.size();
+    double scale = lambda / cells.total();
+    Parallel.each(
+        rows.length,
+        CANDIDATES_A_TASK,
+        (from, to) -> {
+          for (int candidate = from; candidate < to; candidate++) {
+            addRest(candidate, rest, before, scale);
+          }
+        });
+  }
+
+  private void addRest(int candidate, InkPlaces rest, int before, double scale) {
+    int known = points[candidate].length;
+    int[] in = Arrays.copyOf(points[candidate], known + rest.size());
+    float[] worth = Arrays.copyOf(worths[candidate], known + rest.size());
+    double sum = 0;
+    int found = known;
+    for (int place = 0; place < rest.size(); place++) {
+      float squared = inkCells.squared(rows[candidate], rest.coordinates(), place);
+      if (squared < FARTHEST * FARTHEST) {
+        double near = 1 - Math.sqrt(squared) / FARTHEST;
+        in[found] = before + place;
+        worth[found] = (float) (scale * rest.weight(place) * near);
+        sum += worth[found++];
+      }
+    }
+    points[candidate] = Arrays.copyOf(in, found);
+    worths[candidate] = Arrays.copyOf(worth, found);
+    all[candidate] += sum * (1 + ROUNDING);
+  }
+
   /**
    * Chooses.
    *
-   * @param forced rows taken first, all of them candidates
+   * @param forced rows taken first, all of them candidates; where one may give way to others that
+   *     serve its end as well, exchange does so
    * @param count how many in all
-   * @param leastGain what the next one must add, as a share of the inked area
-   * @return rows, the forced ones first, then in the order of their gain; fewer than {@code count}
-   *     where no further candidate gains
+   * @param leastGain what the next one must add to what lies within reach, as a share of the inked
+   *     area; 0 for as many as are asked for
+   * @return rows, one for each of the forced ones first, then in the order of their gain; fewer
+   *     than {@code count} where no further candidate gains
    */
-  List<Integer> choose(List<Integer> forced, int count, double leastGain) {
-    State state = new State();
-    for (int row : forced) {
-      state.add(Arrays.binarySearch(rows, row));
+  List<Integer> choose(ForcedPatches forced, int count, double leastGain) {
+    State state = greedy(forced, count, leastGain);
+    double lambda =
+        leastGain > 0 ? 0 : Math.min(MOST_LAMBDA, LAMBDA_A_WORTH * (ENOUGH - state.worth()));
+    if (lambda > 0) {
+      addRest(lambda);
+      state = greedy(forced, count, leastGain);
     }
-    int fixed = state.chosen.size();
-    while (state.chosen.size() < count) {
-      int next = best(state, Math.max(LEAST_GAIN, leastGain));
-      if (next < 0) {
-        break;
-      }
-      state.add(next);
-    }
-    improve(state, fixed);
+    improve(state, forced);
     List<Integer> result = new ArrayList<>();
     for (int candidate : state.chosen) {
       result.add(rows[candidate]);
@@ -136,34 +191,55 @@ final class CoverageSearch {
     return result;
   }
 
+  private State greedy(ForcedPatches forced, int count, double leastGain) {
+    State state = new State();
+    for (int row : forced.rows()) {
+      state.add(Arrays.binarySearch(rows, row));
+    }
+    while (state.chosen.size() < count) {
+      int next = best(state, Math.max(LEAST_GAIN, leastGain));
+      if (next < 0) {
+        break;
+      }
+      state.add(next);
+    }
+    return state;
+  }
+
+  /** Asks the most promising first, until no other can be better. */
   private int best(State state, double least) {
-    double sure = Math.max(least, state.gainOfMostPromising());
     int best = -1;
     int bestFlat = -1;
     double most = least;
     double mostFlat = least;
-    for (int candidate = 0; candidate < rows.length; candidate++) {
-      double enough = isFlat[candidate] ? sure * (1 - FLAT_BONUS_PERCENT / 100) : sure;
-      if (state.isChosen[candidate] || state.bound[candidate] < enough) {
-        continue;
+    boolean[] isAsked = state.isChosen.clone();
+    while (true) {
+      int candidate = state.mostPromising(isAsked);
+      if (candidate < 0 || state.bound[candidate] < most * (1 - FLAT_BONUS_PERCENT / 100)) {
+        return bestFlat >= 0 && mostFlat >= most * (1 - FLAT_BONUS_PERCENT / 100) ? bestFlat : best;
       }
+      isAsked[candidate] = true;
       double gain = state.gain(candidate);
-      if (gain > most) {
+      if (gain > most || (gain == most && candidate < best)) {
         most = gain;
         best = candidate;
       }
-      if (gain > mostFlat && isFlat[candidate]) {
+      boolean isMoreFlat = gain > mostFlat || (gain == mostFlat && candidate < bestFlat);
+      if (isFlat[candidate] && isMoreFlat) {
         mostFlat = gain;
         bestFlat = candidate;
       }
     }
-    return bestFlat >= 0 && mostFlat >= most * (1 - FLAT_BONUS_PERCENT / 100) ? bestFlat : best;
   }
 
-  private void improve(State state, int fixed) {
-    for (int swap = 0; swap < MOST_SWAPS; swap++) {
-      if (!state.swapBest(fixed)) {
-        return;
+  /** Takes each candidate in turn in the place of the one that is best left out for it. */
+  private void improve(State state, ForcedPatches forced) {
+    boolean improved = true;
+    for (int pass = 0; improved && pass < MOST_PASSES; pass++) {
+      improved = false;
+      state.sumLosses();
+      for (int candidate = 0; candidate < rows.length; candidate++) {
+        improved |= !state.isChosen[candidate] && state.swapIn(candidate, forced);
       }
     }
   }
@@ -173,9 +249,11 @@ final class CoverageSearch {
     private final List<Integer> chosen = new ArrayList<>();
     private final boolean[] isChosen = new boolean[rows.length];
     private final double[] bound = all.clone(); // of each candidate: no less than its gain
-    private final float[] first = new float[cells.size()];
-    private final float[] second = new float[cells.size()];
-    private final int[] owner = new int[cells.size()];
+    private final float[] first = new float[size];
+    private final float[] second = new float[size];
+    private final int[] owner = new int[size];
+    private double[] loss; // by place: what leaving it out would lose
+    private double[] kept; // by place: what of this a candidate would keep
 
     void add(int candidate) {
       isChosen[candidate] = true;
@@ -198,15 +276,17 @@ final class CoverageSearch {
       }
     }
 
-    /** What the candidate would add that may add most; 0 where all are chosen. */
-    double gainOfMostPromising() {
+    /** The candidate that may add most; -1 where all are asked. */
+    int mostPromising(boolean[] isAsked) {
       int promising = -1;
-      for (int candidate = 0; candidate < rows.length; candidate++) {
-        if (!isChosen[candidate] && (promising < 0 || bound[candidate] > bound[promising])) {
+      double most = -1;
+      for (int candidate = 0; candidate < isAsked.length; candidate++) {
+        if (bound[candidate] > most && !isAsked[candidate]) {
+          most = bound[candidate];
           promising = candidate;
         }
       }
-      return promising < 0 ? 0 : gain(promising);
+      return promising;
     }
 
     double gain(int candidate) {
@@ -221,59 +301,60 @@ final class CoverageSearch {
       return gain;
     }
 
-    /** Makes the swap that gains most; false where none gains. */
-    boolean swapBest(int fixed) {
-      double[] loss = new double[chosen.size()];
+    /** What the choice is worth. */
+    double worth() {
+      double sum = 0;
+      for (float worth : first) {
+        sum += worth;
+      }
+      return sum;
+    }
+
+    void sumLosses() {
+      loss = new double[chosen.size()];
+      kept = new double[chosen.size()];
       for (int cell = 0; cell < first.length; cell++) {
         if (first[cell] > 0) {
           loss[owner[cell]] += first[cell] - second[cell];
         }
       }
-      double leastLoss = Double.MAX_VALUE;
-      for (int place = fixed; place < loss.length; place++) {
-        leastLoss = Math.min(leastLoss, loss[place]);
+    }
+
+    /** Makes the best swap for a candidate; false where none gains. */
+    boolean swapIn(int candidate, ForcedPatches forced) {
+      Arrays.fill(kept, 0);
+      double gain = 0;
+      int[] near = points[candidate];
+      float[] worth = worths[candidate];
+      for (int i = 0; i < near.length; i++) {
+        int cell = near[i];
+        if (worth[i] > first[cell]) {
+          gain += worth[i] - first[cell];
+          kept[owner[cell]] += first[cell] - second[cell];
+        } else if (worth[i] > second[cell]) {
+          kept[owner[cell]] += worth[i] - second[cell];
+        }
       }
-      leastLoss *= 1 - ROUNDING;
       double better = LEAST_GAIN;
-      int in = -1;
       int out = -1;
-      double[] kept = new double[chosen.size()];
-      for (int candidate = 0; candidate < rows.length; candidate++) {
-        if (isChosen[candidate] || all[candidate] - leastLoss <= better) {
-          continue;
+      for (int place = 0; place < loss.length; place++) {
+        double change = gain - loss[place] + kept[place];
+        if (!isFlat[candidate] && isFlat[chosen.get(place)]) {
+          change -= FLAT_BONUS_PERCENT / 100 * loss[place];
         }
-        Arrays.fill(kept, 0);
-        double gain = 0;
-        int[] near = points[candidate];
-        float[] worth = worths[candidate];
-        for (int i = 0; i < near.length; i++) {
-          int cell = near[i];
-          if (worth[i] > first[cell]) {
-            gain += worth[i] - first[cell];
-            kept[owner[cell]] += first[cell] - second[cell];
-          } else if (worth[i] > second[cell]) {
-            kept[owner[cell]] += worth[i] - second[cell];
-          }
-        }
-        for (int place = fixed; place < chosen.size(); place++) {
-          double change = gain - loss[place] + kept[place];
-          if (!isFlat[candidate] && isFlat[chosen.get(place)]) {
-            change -= FLAT_BONUS_PERCENT / 100 * loss[place];
-          }
-          if (change > better) {
-            better = change;
-            in = candidate;
-            out = place;
-          }
+        if (change > better && forced.mayStandAt(place, rows[candidate])) {
+          better = change;
+          out = place;
         }
       }
-      if (in < 0) {
+      if (out < 0) {
         return false;
       }
       isChosen[chosen.get(out)] = false;
-      isChosen[in] = true;
-      chosen.set(out, in);
+      isChosen[candidate] = true;
+      chosen.set(out, candidate);
       recover();
+      sumLosses();
       return true;
     }
 

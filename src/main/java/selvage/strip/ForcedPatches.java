@@ -2,11 +2,13 @@ package selvage.strip;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import selvage.color.De00Kernel;
 import selvage.finding.Finding;
 import selvage.ink.Tint;
 import selvage.survey.Census;
@@ -62,7 +64,9 @@ final class ForcedPatches {
   private final int[] spots; // columns
   private final Set<Integer> dropped;
   private final Map<Integer, Reason> rows = new LinkedHashMap<>();
+  private final Map<Integer, Integer> ends = new HashMap<>(); // of the rows that may give way
   private final List<Finding> findings = new ArrayList<>();
+  private List<Integer> order = List.of(); // of the rows, once all are found
 
   private ForcedPatches(
       Census census,
@@ -104,17 +108,39 @@ final class ForcedPatches {
       forced.addExtremes();
       forced.addNeutrals();
     }
+    forced.order = List.copyOf(forced.rows.keySet());
     return forced;
   }
 
   /** The rows, most needed first. */
   List<Integer> rows() {
-    return List.copyOf(rows.keySet());
+    return order;
+  }
+
+  /** Why the row at a place of a set was taken, which begins with these rows, in their order. */
+  Reason reasonAt(int place) {
+    return place < order.size() ? rows.get(order.get(place)) : Reason.COVERAGE;
   }
 
   /** Why a row was taken. */
   Reason reason(int row) {
     return rows.getOrDefault(row, Reason.COVERAGE);
+  }
+
+  /**
+   * Whether a row may stand at a place of a set that begins with these rows, in their order. Of
+   * them, a neutral gives way to another neutral and an extreme to a colour nearly as extreme, in
+   * either case within ΔE00 {@value #THERE} of what was looked for; the others do not give way.
+   */
+  boolean mayStandAt(int place, int row) {
+    if (place >= rows.size()) {
+      return true;
+    }
+    int forced = order.get(place);
+    Integer end = ends.get(forced);
+    return end != null
+        && (rows.get(forced) != Reason.NEUTRAL || isNeutral(row))
+        && Candidates.de00(census, end, row) < THERE;
   }
 
   /** What had to be left out. */
@@ -225,14 +251,21 @@ final class ForcedPatches {
         ink[cell] += Tint.toPercent(census.tint(cells.member(cell), c));
       }
     }
-    addNew(greatest(darkness, 1), Reason.DARKEST);
-    addNew(greatest(lightness, 1), Reason.LIGHTEST);
-    addNew(greatest(ink, 5), Reason.MOST_INK);
+    addExtreme(greatest(darkness, 1), Reason.DARKEST);
+    addExtreme(greatest(lightness, 1), Reason.LIGHTEST);
+    addExtreme(greatest(ink, 5), Reason.MOST_INK);
+  }
+
+  private void addExtreme(int cell, Reason reason) {
+    int row = densestNear(cell);
+    if (addNew(row, reason)) {
+      ends.put(row, cells.member(cell));
+    }
   }
 
   /**
-   * The row for an extreme: near the cell of greatest area among those where, by some measure, the
-   * specks end.
+   * The cell of an extreme: the one of greatest area among those where, by some measure, the specks
+   * end.
    *
    * @param band how much less than there still counts
    */
@@ -257,7 +290,7 @@ final class ForcedPatches {
         best = cell;
       }
     }
-    return densestNear(best);
+    return best;
   }
 
   /** Of the cells that look nearly like one, the row where the page's colours lie densest. */
@@ -281,7 +314,7 @@ final class ForcedPatches {
     List<Integer> neutrals = new ArrayList<>();
     double area = 0;
     for (int cell = 0; cell < cells.size(); cell++) {
-      if (isNeutral(cell)) {
+      if (isNeutral(cells.member(cell))) {
         neutrals.add(cell);
         area += cells.weight(cell);
       }
@@ -294,18 +327,20 @@ final class ForcedPatches {
     neutrals.sort((one, other) -> Double.compare(around[other], around[one]));
     int room = count / PATCHES_A_NEUTRAL;
     for (int i = 0; i < neutrals.size() && room > 0; i++) {
-      if (addNew(cells.largestMember(neutrals.get(i)), Reason.NEUTRAL)) {
+      int row = cells.largestMember(neutrals.get(i));
+      if (addNew(row, Reason.NEUTRAL)) {
+        ends.put(row, row);
         room--;
       }
     }
   }
 
-  private boolean isNeutral(int cell) {
-    if (cells.chroma(cell) > JobSet.NEUTRAL_CHROMA) {
+  private boolean isNeutral(int row) {
+    if (De00Kernel.chroma(census.lab(row, 1), census.lab(row, 2)) > JobSet.NEUTRAL_CHROMA) {
       return false;
     }
     for (int spot : spots) {
-      if (census.tint(cells.member(cell), spot) > 0) {
+      if (census.tint(row, spot) > 0) {
         return false;
       }
     }

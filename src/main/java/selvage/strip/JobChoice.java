@@ -9,7 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.function.Function;
+import java.util.concurrent.ForkJoinPool;
+import java.util.concurrent.ForkJoinTask;
 import selvage.color.Lab;
 import selvage.finding.Finding;
 import selvage.ink.InkMixture;
@@ -23,14 +24,19 @@ public final class JobChoice {
   /** What was searched for last; a set is often measured and then drawn. */
   private record Search(List<Lab> aims, NearestPatches found) {}
 
+  /** The same of which patch stands for what. */
+  private record Standing(List<InkMixture> mixtures, StandingPatches found) {}
+
   private final Census census;
   private final ColorCells cells;
+  private final InkCells inkCells;
   private final SpotRows spots;
-  private final MixtureRows rows;
   private final BitSet candidates;
   private final double standardWithin3;
   private final Map<Integer, JobSet> usual = new ConcurrentHashMap<>(); // by count
+  private volatile MixtureRows rows; // null until a row is asked for
   private volatile Search last;
+  private volatile Standing lastStanding;
 
   /**
    * Prepares a choice.
@@ -40,13 +46,15 @@ public final class JobChoice {
   public JobChoice(Census census, List<Lab> standardAims) {
     this.census = census;
     this.cells = ColorCells.of(census, JobSet.CELL_STEP);
+    ForkJoinTask<InkCells> grouped =
+        ForkJoinPool.commonPool().submit(() -> InkCells.of(census, cells));
     this.spots = new SpotRows(census, cells.total());
-    this.rows = new MixtureRows(census);
     this.candidates = Candidates.of(census, cells);
     this.standardWithin3 =
         cells.size() == 0
             ? 0
             : WithinReach.percent(census, cells, standardAims, NearestPatches.REACH);
+    this.inkCells = grouped.join();
   }
 
   /** The census that is chosen for. */
@@ -56,7 +64,7 @@ public final class JobChoice {
 
   /** The row of a mixture; empty where the census does not have it. */
   public Optional<Integer> row(InkMixture mixture) {
-    int row = rows.row(mixture);
+    int row = rowOf(mixture);
     return row < 0 ? Optional.empty() : Optional.of(row);
   }
 
@@ -90,18 +98,22 @@ public final class JobChoice {
     BitSet asked = (BitSet) candidates.clone();
     dropped.forEach(asked::clear);
     forced.rows().forEach(asked::set);
-    CoverageSearch search = new CoverageSearch(census, cells, asked.stream().toArray());
+    CoverageSearch search = new CoverageSearch(census, cells, inkCells, asked.stream().toArray());
     List<Integer> chosen =
         count == JobSet.AUTO
-            ? search.choose(forced.rows(), JobSet.MOST_AUTO, JobSet.AUTO_GAIN_PERCENT / 100)
-            : search.choose(forced.rows(), count, 0);
+            ? search.choose(forced, JobSet.MOST_AUTO, JobSet.AUTO_GAIN_PERCENT / 100)
+            : search.choose(forced, count, 0);
     List<Finding> findings = new ArrayList<>(forced.findings());
     addDroppedSpots(dropped, chosen, findings);
     ForcedPatches anyway =
         kept.isEmpty()
             ? forced
             : ForcedPatches.of(census, cells, spots, forcedCount, List.of(), Set.of());
-    return measured(chosen, row -> reason(forced.reason(row), anyway.reason(row)), findings);
+    List<Reason> reasons = new ArrayList<>();
+    for (int place = 0; place < chosen.size(); place++) {
+      reasons.add(reason(forced.reasonAt(place), anyway.reason(chosen.get(place))));
+    }
+    return measured(chosen, reasons, findings);
   }
 
   /** Why a row was taken; one that is kept may have been forced anyway. */
@@ -132,16 +144,22 @@ public final class JobChoice {
     List<Finding> findings = new ArrayList<>();
     addDroppedSpots(Set.copyOf(spots.leading()), taken, findings);
     addTintsTaken(reasons.keySet(), findings);
-    return measured(taken, reasons::get, findings);
+    return measured(taken, List.copyOf(reasons.values()), findings);
   }
 
   /**
-   * The nearest patch of every row of the census.
+   * What some patches tell of every row of the census.
    *
    * @param patches at least one
    */
-  public NearestPatch nearest(List<JobPatch> patches) {
-    return new NearestPatch(search(patches.stream().map(patch -> patch.aim().lab()).toList()));
+  public PatchReach reach(List<JobPatch> patches) {
+    return reach(
+        patches.stream().map(JobPatch::mixture).toList(),
+        patches.stream().map(patch -> patch.aim().lab()).toList());
+  }
+
+  private PatchReach reach(List<InkMixture> mixtures, List<Lab> aims) {
+    return new PatchReach(standing(mixtures, aims), search(aims));
   }
 
   /**
@@ -153,10 +171,8 @@ public final class JobChoice {
   public JobSet located(JobSet set, List<PageColors> pages) {
     return set.located(
         pages,
-        (of, aims) ->
-            of == census
-                ? search(aims)
-                : NearestPatches.of(of, ColorCells.of(of, JobSet.CELL_STEP), aims));
+        (of, mixtures, aims) ->
+            of == census ? reach(mixtures, aims) : PatchReach.of(of, mixtures, aims));
   }
 
   private NearestPatches search(List<Lab> aims) {
@@ -168,12 +184,30 @@ public final class JobChoice {
     return known.found();
   }
 
+  private StandingPatches standing(List<InkMixture> mixtures, List<Lab> aims) {
+    Standing known = lastStanding;
+    if (known == null || !known.mixtures().equals(mixtures)) {
+      known = new Standing(mixtures, StandingPatches.of(census, inkCells, mixtures, aims));
+      lastStanding = known;
+    }
+    return known.found();
+  }
+
+  private int rowOf(InkMixture mixture) {
+    MixtureRows known = rows;
+    if (known == null) {
+      known = new MixtureRows(census);
+      rows = known;
+    }
+    return known.row(mixture);
+  }
+
   private int requiredRow(InkMixture mixture) {
     if (mixture.isPaper()) {
       throw new IllegalArgumentException(
           "the paper is no patch of the job; every row of a strip has it anyway");
     }
-    int row = rows.row(mixture);
+    int row = rowOf(mixture);
     if (row < 0) {
       throw new IllegalArgumentException(
           "the job does not have " + mixture + " here; take a mixture that it has");
@@ -226,10 +260,10 @@ public final class JobChoice {
     }
   }
 
-  private JobSet measured(
-      List<Integer> taken, Function<Integer, Reason> reasons, List<Finding> findings) {
-    NearestPatches.Sums sums =
-        search(taken.stream().map(row -> census.aim(row).lab()).toList()).sums();
+  private JobSet measured(List<Integer> taken, List<Reason> reasons, List<Finding> findings) {
+    List<Lab> aims = taken.stream().map(row -> census.aim(row).lab()).toList();
+    NearestPatches.Sums sums = search(aims).sums();
+    StandingPatches standing = standing(taken.stream().map(census::mixture).toList(), aims);
     double inked = cells.total();
     List<JobPatch> patches = new ArrayList<>();
     for (int i = 0; i < taken.size(); i++) {
@@ -239,10 +273,10 @@ public final class JobChoice {
               census.mixture(row),
               census.aim(row),
               JobSet.role(census, row, taken),
-              reasons.apply(row),
+              reasons.get(i),
               Optional.empty(),
               census.areaPercent(row),
-              100 * sums.samples(i) / inked));
+              100 * standing.samples(i) / inked));
     }
     return new JobSet(
         patches,

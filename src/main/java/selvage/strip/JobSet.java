@@ -62,9 +62,7 @@ public record JobSet(
    * @param located the pages that the set was chosen for
    */
   public JobSet located(List<PageColors> located) {
-    return located(
-        located,
-        (census, aims) -> NearestPatches.of(census, ColorCells.of(census, CELL_STEP), aims));
+    return located(located, PatchReach::of);
   }
 
   JobSet located(List<PageColors> located, PatchPlaces.Search search) {

@@ -1,6 +1,5 @@
 package selvage.strip;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import selvage.color.De00Kernel;
@@ -8,7 +7,7 @@ import selvage.color.Lab;
 import selvage.survey.Census;
 
 /**
- * For every inked row of a census, which of some colours is nearest in ΔE00 and how far.
+ * For every inked row of a census, how far in ΔE00 the nearest of some colours is.
  *
  * <p>Within a cell, ΔE00 to a colour is nearly in proportion to the distance in {@link EvenSpace};
  * the quotient is found at the cell's mean, with CIEDE2000 itself. A row whose distance so found
@@ -45,7 +44,6 @@ final class NearestPatches {
   private final float[] places;
   private final short[][] shortlists; // by cell: the colours that may be nearest
   private final float[][] scales; // by cell: of each of these its place, and (ΔE00 / E)²
-  private final int[] nearest;
   private final float[] distance;
 
   private NearestPatches(Census census, ColorCells cells, List<Lab> colors) {
@@ -64,7 +62,6 @@ final class NearestPatches {
     }
     this.shortlists = new short[cells.size()][];
     this.scales = new float[cells.size()][];
-    this.nearest = new int[census.size()];
     this.distance = new float[census.size()];
   }
 
@@ -134,23 +131,17 @@ final class NearestPatches {
     for (int row = from; row < to; row++) {
       int cell = cells.cellOf(row);
       if (cell < 0) {
-        nearest[row] = -1;
         continue;
       }
       short[] asked = shortlists[cell];
       float[] scale = scales[cell];
-      int best = 0;
       float least = Float.MAX_VALUE;
       for (int at = 0; 4 * at < scale.length; at++) {
         float squared = scale[4 * at + 3] * EvenSpace.squared(rowPlaces, 3 * row, scale, 4 * at);
         estimates[at] = squared;
-        if (squared < least) {
-          least = squared;
-          best = at;
-        }
+        least = Math.min(least, squared);
       }
       float estimate = (float) Math.sqrt(least);
-      nearest[row] = asked[best];
       distance[row] = estimate;
       float a = labs[3 * row + 1];
       float b = labs[3 * row + 2];
@@ -173,7 +164,6 @@ final class NearestPatches {
         float de00 = de00(l, a, b, c, asked[at]);
         if (de00 < least) {
           least = de00;
-          nearest[row] = asked[at];
           distance[row] = de00;
         }
       }
@@ -191,57 +181,38 @@ final class NearestPatches {
    * @param within2 samples within {@value #STRICT} of a colour
    * @param within3 samples within {@value #REACH}
    * @param distance Σ samples · ΔE00
-   * @param ofColors samples whose nearest a colour is, by colour
    */
-  record Sums(double within2, double within3, double distance, List<Double> ofColors) {
-    Sums {
-      ofColors = List.copyOf(ofColors);
-    }
-
-    double samples(int color) {
-      return ofColors.get(color);
-    }
-  }
+  record Sums(double within2, double within3, double distance) {}
 
   /** Sums up. */
   Sums sums() {
-    RowParts parts = RowParts.of(nearest.length);
-    double[][] ofParts = new double[parts.count()][count + 3];
+    RowParts parts = RowParts.of(distance.length);
+    double[][] ofParts = new double[parts.count()][3];
     parts.each((part, from, to) -> sum(from, to, ofParts[part]));
     double[] all = RowParts.added(ofParts);
-    List<Double> ofColors = new ArrayList<>();
-    for (int color = 0; color < count; color++) {
-      ofColors.add(all[color]);
-    }
-    return new Sums(all[count], all[count + 1], all[count + 2], ofColors);
+    return new Sums(all[0], all[1], all[2]);
   }
 
-  /** Adds up some rows: by colour, then within 2, within 3, and the distances. */
+  /** Adds up some rows: within 2, within 3, and the distances. */
   private void sum(int from, int to, double[] sums) {
     double within2 = 0;
     double within3 = 0;
     double distances = 0;
     for (int row = from; row < to; row++) {
-      if (nearest[row] >= 0) {
+      if (cells.cellOf(row) >= 0) {
         double samples = census.samples(row);
         float de00 = distance[row];
         within2 += de00 <= STRICT ? samples : 0;
         within3 += de00 <= REACH ? samples : 0;
         distances += samples * de00;
-        sums[nearest[row]] += samples;
       }
     }
-    sums[count] = within2;
-    sums[count + 1] = within3;
-    sums[count + 2] = distances;
+    sums[0] = within2;
+    sums[1] = within3;
+    sums[2] = distances;
   }
 
-  /** The index of the nearest colour of a row, the first of equals; -1 for paper. */
-  int nearest(int row) {
-    return nearest[row];
-  }
-
-  /** Its ΔE00; 0 for paper. */
+  /** The ΔE00 of a row to the nearest colour; 0 for paper. */
   float de00(int row) {
     return distance[row];
   }

@@ -11,15 +11,15 @@ import selvage.survey.ColorMap;
 
 /**
  * Finds each patch's largest connected area on the pages: of a flat mixture, the samples that have
- * exactly this mixture; of a photograph's or a shading's, those for which the patch is the nearest
- * and within ΔE00 3.
+ * exactly this mixture; of a photograph's or a shading's, those for which the patch stands and that
+ * have one within ΔE00 3.
  */
 final class PatchPlaces {
   private static final double MM_PER_INCH = 25.4;
 
-  /** Finds the nearest of some colours for every row of a census. */
+  /** Finds what some patches tell of every row of a census. */
   interface Search {
-    NearestPatches of(Census census, List<Lab> colors);
+    PatchReach of(Census census, List<InkMixture> mixtures, List<Lab> aims);
   }
 
   private final List<JobPatch> patches;
@@ -69,19 +69,22 @@ final class PatchPlaces {
   /** Returns how many samples of a page lie within reach of a patch. */
   private double look(PageColors page) {
     Census census = page.census();
-    List<Lab> aims = patches.stream().map(patch -> patch.aim().lab()).toList();
-    NearestPatches nearest = search.of(census, aims);
+    PatchReach reach =
+        search.of(
+            census,
+            patches.stream().map(JobPatch::mixture).toList(),
+            patches.stream().map(patch -> patch.aim().lab()).toList());
     int[] patchOfRow = new int[census.size()];
     int[] rowOfPatch = new int[patches.size()];
     Arrays.fill(rowOfPatch, -1);
     double within = 0;
     for (int row = 0; row < patchOfRow.length; row++) {
-      boolean near = !census.isPaper(row) && nearest.de00(row) <= NearestPatches.REACH;
-      patchOfRow[row] = near ? nearest.nearest(row) : -1;
+      boolean near = !census.isPaper(row) && reach.de00(row) <= NearestPatches.REACH;
+      patchOfRow[row] = near ? reach.patch(row) : -1;
       within += near ? census.samples(row) : 0;
       if (near) {
-        int patch = nearest.nearest(row);
-        if (nearest.de00(row) < 0.01 && isMixture(census, row, patches.get(patch).mixture())) {
+        int patch = reach.patch(row);
+        if (reach.de00(row) < 0.01 && isMixture(census, row, patches.get(patch).mixture())) {
           rowOfPatch[patch] = row;
         }
       }

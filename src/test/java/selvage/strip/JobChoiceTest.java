@@ -183,20 +183,25 @@ class JobChoiceTest {
           continue;
         }
         double least = Double.MAX_VALUE;
-        int nearest = -1;
+        double leastSquared = Double.MAX_VALUE;
+        int standing = -1;
         for (int i = 0; i < size; i++) {
-          double de00 =
-              ColorDifference.de00(CENSUS.aim(row).lab(), set.patches().get(i).aim().lab());
-          if (de00 < least) {
-            least = de00;
-            nearest = i;
+          JobPatch patch = set.patches().get(i);
+          Lab lab = CENSUS.aim(row).lab();
+          least = Math.min(least, ColorDifference.de00(lab, patch.aim().lab()));
+          double squared =
+              StandingPatchesTest.squared(
+                  CENSUS.mixture(row), lab, patch.mixture(), patch.aim().lab());
+          if (squared < leastSquared) {
+            leastSquared = squared;
+            standing = i;
           }
         }
         inked += CENSUS.samples(row);
         within2 += least <= 2 ? CENSUS.samples(row) : 0;
         within3 += least <= 3 ? CENSUS.samples(row) : 0;
         sum += CENSUS.samples(row) * least;
-        shares[nearest] += CENSUS.samples(row);
+        shares[standing] += CENSUS.samples(row);
       }
       assertThat(set.coverage().within2Percent()).isCloseTo(100 * within2 / inked, within(0.01));
       assertThat(set.coverage().within3Percent()).isCloseTo(100 * within3 / inked, within(0.01));
@@ -243,22 +248,22 @@ class JobChoiceTest {
   }
 
   @Test
-  void nearest_someRows_isThePatchThatIs() {
+  void reach_someRows_isThatOfThePatchNearby() {
     JobSet set = CHOICE.choose(12, Wishes.NONE);
-    NearestPatch nearest = CHOICE.nearest(set.patches());
+    PatchReach reach = CHOICE.reach(set.patches());
     for (int i = 0; i < set.patches().size(); i++) {
       int row = CHOICE.row(set.patches().get(i).mixture()).orElseThrow();
-      assertThat(nearest.de00(row)).isCloseTo(0f, within(0.05f));
+      assertThat(reach.de00(row)).isCloseTo(0f, within(0.05f));
     }
     int speck = CHOICE.row(SPECK).orElseThrow();
-    Lab near = set.patches().get(nearest.patch(speck)).aim().lab();
-    assertThat((double) nearest.de00(speck))
+    Lab near = set.patches().get(reach.patch(speck)).aim().lab();
+    assertThat((double) reach.de00(speck))
         .isCloseTo(ColorDifference.de00(CENSUS.aim(speck).lab(), near), within(2.0));
     int paper = CHOICE.row(InkMixture.PAPER).orElseThrow();
     assertThat(CENSUS.isPaper(paper)).isTrue();
-    assertThat(nearest.patch(paper)).isEqualTo(-1);
+    assertThat(reach.patch(paper)).isEqualTo(-1);
     JobSet other = CHOICE.of(List.of(taken(SPECK)));
-    assertThat(CHOICE.nearest(other.patches()).patch(speck)).isZero();
+    assertThat(CHOICE.reach(other.patches()).patch(speck)).isZero();
   }
 
   @Test

@@ -241,6 +241,63 @@ class JobSetTest {
     assertThat(set.patches()).extracting(JobPatch::reason).contains(Reason.LIGHTEST);
   }
 
+  /**
+   * Three dense clouds, each of more colours than four patches cover, and a thin one far from them:
+   * the thin one gets no patch for what it covers, but one for being far.
+   */
+  @Test
+  void choose_moreColoursThanPatches_leavesNoRegionFarFromAPatch() {
+    CensusBuilder builder = new CensusBuilder();
+    Random random = new Random(11);
+    for (int i = 0; i < 4500; i++) {
+      Lab middle =
+          List.of(new Lab(70, 20, 30), new Lab(50, -20, 10), new Lab(35, 5, -25)).get(i % 3);
+      builder.add(
+          InkMixture.cmyk(1 + i % 97, 2 + i / 97, 30, 0),
+          60,
+          ObjectKind.IMAGE,
+          around(middle, 12, random));
+    }
+    for (int i = 0; i < 300; i++) {
+      builder.add(
+          InkMixture.cmyk(0, 60 + i % 30, 60 + i / 30, 0),
+          40,
+          ObjectKind.IMAGE,
+          around(new Lab(55, 65, 50), 5, random));
+    }
+    JobSet set = JobSet.choose(builder.build(), 11, STANDARD);
+    assertThat(set.coverage().within3Percent()).isBetween(20.0, 60.0);
+    assertThat(set.patches()).anyMatch(patch -> patch.aim().lab().a() > 45);
+  }
+
+  private static Lab around(Lab middle, double spread, Random random) {
+    return new Lab(
+        middle.l() + spread * random.nextGaussian() / 2,
+        middle.a() + spread * random.nextGaussian() / 2,
+        middle.b() + spread * random.nextGaussian() / 2);
+  }
+
+  /** A spot's tint of a photograph's colour stands for itself, not for the photograph. */
+  @Test
+  void choose_spotTintOfAPhotographsColour_standsForItsOwnAreaOnly() {
+    CensusBuilder builder = new CensusBuilder();
+    builder.add(spot("Teal", 100), 500, ObjectKind.FILL, new Lab(45, -40, -10));
+    builder.add(spot("Teal", 40), 500, ObjectKind.FILL, new Lab(75, -15, -5));
+    Random random = new Random(3);
+    for (int i = 0; i < 2000; i++) {
+      builder.add(
+          InkMixture.cmyk(25 + i % 20, 5 + i / 200, 10 + i / 20 % 10, 1),
+          2,
+          ObjectKind.IMAGE,
+          around(new Lab(75, -14, -5), 3, random));
+    }
+    JobSet set = JobSet.choose(builder.build(), 6, STANDARD);
+    assertThat(set.patches())
+        .filteredOn(patch -> patch.mixture().equals(spot("Teal", 40)))
+        .singleElement()
+        .satisfies(patch -> assertThat(patch.representsPercent()).isCloseTo(10, within(0.001)));
+  }
+
   @Test
   void choose_auto_stopsWhereAPatchAddsLessThanHalfAPercent() {
     Census census = flyer().build();

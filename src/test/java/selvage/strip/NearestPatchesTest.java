@@ -53,8 +53,6 @@ class NearestPatchesTest {
       assertThat((double) nearest.de00(row))
           .as("seed %d, %s", seed, lab)
           .isCloseTo(least, within(doubt));
-      assertThat(ColorDifference.de00(lab, colors.get(nearest.nearest(row))))
-          .isCloseTo(least, within(doubt));
       error += Math.abs(nearest.de00(row) - least);
       sum += least;
     }
@@ -69,7 +67,7 @@ class NearestPatchesTest {
   }
 
   @Test
-  void of_paper_hasNoNearest() {
+  void of_paper_isAtNoDistanceAndNotCounted() {
     Census census =
         new CensusBuilder()
             .add(InkMixture.PAPER, 5, ObjectKind.FILL)
@@ -77,7 +75,9 @@ class NearestPatchesTest {
             .build();
     NearestPatches nearest =
         NearestPatches.of(census, ColorCells.of(census, 1.5), List.of(new Lab(50, 0, 0)));
-    assertThat(nearest.nearest(0)).isEqualTo(-1);
-    assertThat(nearest.nearest(1)).isZero();
+    assertThat(nearest.de00(0)).isZero();
+    double apart = ColorDifference.de00(census.aim(1).lab(), new Lab(50, 0, 0));
+    assertThat((double) nearest.de00(1)).isCloseTo(apart, within(0.01));
+    assertThat(nearest.sums().distance()).isCloseTo(3 * apart, within(0.03));
   }
 }
