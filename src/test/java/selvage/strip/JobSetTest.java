@@ -261,7 +261,7 @@ class JobSetTest {
     for (int i = 0; i < 300; i++) {
       builder.add(
           InkMixture.cmyk(0, 60 + i % 30, 60 + i / 30, 0),
-          40,
+          20,
           ObjectKind.IMAGE,
           around(new Lab(55, 65, 50), 5, random));
     }
