@@ -2,20 +2,27 @@ package selvage.strip;
 
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.Map;
 import selvage.color.De00Kernel;
 import selvage.separation.ObjectKind;
 import selvage.survey.Census;
 
 /**
- * The census rows that may become patches: the flat mixtures of greatest area, and one member of
- * each cell of colour in the regions where the page's colours lie densest.
+ * The census rows that may become patches: the flat mixtures of greatest area, one member of each
+ * cell of colour in the regions where the page's colours lie densest, and one of each large cube of
+ * colour, so that no region is without any.
  */
 final class Candidates {
   static final int FLAT_BITS =
       ObjectKind.FILL.bit() | ObjectKind.STROKE.bit() | ObjectKind.TEXT.bit();
 
   private static final int MOST_FLAT = 160;
-  private static final int MOST_CELLS = 800;
+  private static final int MOST_CELLS = 450;
+
+  /** The large cubes' edge, in units of about one ΔE00. */
+  private static final float CUBE = 6;
 
   private Candidates() {}
 
@@ -49,7 +56,24 @@ final class Candidates {
         rows.set(cells.member(cell));
       }
     }
+    for (int cell : densestOfCubes(cells, around)) {
+      rows.set(cells.member(cell));
+    }
     return rows;
+  }
+
+  /** Of each large cube of colour, the cell around which it lies densest. */
+  private static Collection<Integer> densestOfCubes(ColorCells cells, double[] around) {
+    Map<Integer, Integer> densest = new HashMap<>();
+    float[] places = cells.places();
+    for (int cell = 0; cell < around.length; cell++) {
+      int l = (int) Math.floor(places[3 * cell] / CUBE);
+      int a = (int) Math.floor(places[3 * cell + 1] / CUBE);
+      int b = (int) Math.floor(places[3 * cell + 2] / CUBE);
+      densest.merge(
+          (l * 64 + a) * 64 + b, cell, (one, other) -> around[other] > around[one] ? other : one);
+    }
+    return densest.values();
   }
 
   /** ΔE00 between two rows. */
