@@ -19,7 +19,7 @@ final class Candidates {
       ObjectKind.FILL.bit() | ObjectKind.STROKE.bit() | ObjectKind.TEXT.bit();
 
   private static final int MOST_FLAT = 160;
-  private static final int MOST_CELLS = 450;
+  private static final int MOST_CELLS = 320;
 
   /** The large cubes' edge, in units of about one ΔE00. */
   private static final float CUBE = 6;
