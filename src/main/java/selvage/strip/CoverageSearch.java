@@ -177,8 +177,7 @@ final class CoverageSearch {
    */
   List<Integer> choose(ForcedPatches forced, int count, double leastGain) {
     State state = greedy(forced, count, leastGain);
-    double lambda =
-        leastGain > 0 ? 0 : Math.min(MOST_LAMBDA, LAMBDA_A_WORTH * (ENOUGH - state.worth()));
+    double lambda = leastGain > 0 ? 0 : lambda(state.worth(), forced.rows().size(), count);
     if (lambda > 0) {
       addRest(lambda);
       state = greedy(forced, count, leastGain);
@@ -189,6 +188,16 @@ final class CoverageSearch {
       result.add(rows[candidate]);
     }
     return result;
+  }
+
+  /**
+   * What the colours out of reach weigh: the more, the more is missing; less where half of the
+   * strip is forced, since the few patches that are free are then wanted for coverage.
+   */
+  private static double lambda(double worth, int forced, int count) {
+    double free = 1 - (double) forced / count;
+    double part = Math.max(0.25, Math.min(1, 0.25 + 6 * (free - 0.5)));
+    return part * Math.min(MOST_LAMBDA, LAMBDA_A_WORTH * (ENOUGH - worth));
   }
 
   private State greedy(ForcedPatches forced, int count, double leastGain) {
