@@ -82,12 +82,20 @@ final class PageTree {
       isSound = false;
     } else if (dictionary.containsKey(COSName.KIDS)) {
       enter(dictionary, parent.handedDown);
-    } else if (COSName.PAGE.equals(dictionary.getCOSName(COSName.TYPE))) {
+    } else if (isPage(dictionary)) {
+      isSound &= dictionary.containsKey(COSName.TYPE);
       pages.add(dictionary);
       donors.add(parent.handedDown);
     } else {
       isSound &= COSName.PAGES.equals(dictionary.getCOSName(COSName.TYPE));
     }
+  }
+
+  /** A page, or what has no type but something to show. */
+  private static boolean isPage(COSDictionary dictionary) {
+    return dictionary.containsKey(COSName.TYPE)
+        ? COSName.PAGE.equals(dictionary.getCOSName(COSName.TYPE))
+        : dictionary.containsKey(COSName.CONTENTS);
   }
 
   /** Begins with a node's children; not a second time, which would be a ring. */
@@ -123,6 +131,7 @@ final class PageTree {
           page.setItem(key, donors.get(i).getItem(key));
         }
       }
+      page.setItem(COSName.TYPE, COSName.PAGE);
       page.setItem(COSName.PARENT, root);
       kids.add(page);
     }

@@ -98,4 +98,21 @@ class PageTreeTest {
       assertThat(tree.mend()).isPresent();
     }
   }
+
+  @Test
+  void mend_pageWithoutItsType_isTakenAndNamed() throws Exception {
+    try (PDDocument document =
+        document(
+            "<< /Type /Pages /Kids [3 0 R 4 0 R] /Count 2 >>",
+            PAGE,
+            "<< /Parent 2 0 R /MediaBox [0 0 7 7] /Contents 5 0 R >>",
+            "<< /Length 0 >>\nstream\n\nendstream")) {
+      assertThat(PageTree.of(document).mend())
+          .get()
+          .extracting(Finding::severity)
+          .isEqualTo(Severity.NOTE);
+      assertThat(document.getNumberOfPages()).isEqualTo(2);
+      assertThat(document.getPage(1).getMediaBox().getWidth()).isEqualTo(7);
+    }
+  }
 }
