@@ -4,12 +4,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.Predicate;
-import org.apache.commons.math3.fitting.leastsquares.ValueAndJacobianFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
-import org.apache.commons.math3.util.Pair;
 
 /**
  * Fits the causes of a {@link PrintModel} to errors, by non-linear least squares.
@@ -367,19 +365,13 @@ final class CauseFit {
   }
 
   /** The print as a function of the free parameters, in scales, with the pull as further rows. */
-  final class Model implements ValueAndJacobianFunction {
+  final class Model implements PointModel {
     private final int[] free;
     private final double pull;
 
     Model(int[] free, double pull) {
       this.free = free;
       this.pull = pull;
-    }
-
-    @Override
-    public Pair<RealVector, RealMatrix> value(RealVector point) {
-      double[] scaled = point.toArray();
-      return new Pair<>(computeValue(scaled), computeJacobian(scaled));
     }
 
     @Override

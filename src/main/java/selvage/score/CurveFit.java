@@ -3,12 +3,10 @@ package selvage.score;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.apache.commons.math3.fitting.leastsquares.ValueAndJacobianFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
-import org.apache.commons.math3.util.Pair;
 import selvage.color.Correction;
 import selvage.ink.Colorant;
 
@@ -232,13 +230,7 @@ final class CurveFit {
   }
 
   /** What is left of the causes, as a function of the curves' parameters. */
-  final class Model implements ValueAndJacobianFunction {
-    @Override
-    public Pair<RealVector, RealMatrix> value(RealVector point) {
-      double[] at = point.toArray();
-      return new Pair<>(computeValue(at), computeJacobian(at));
-    }
-
+  final class Model implements PointModel {
     @Override
     public RealVector computeValue(double[] at) {
       int rows = weights.length;

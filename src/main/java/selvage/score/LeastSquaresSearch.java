@@ -7,7 +7,6 @@ import org.apache.commons.math3.fitting.leastsquares.ParameterValidator;
 import org.apache.commons.math3.fitting.leastsquares.ValueAndJacobianFunction;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
-import org.apache.commons.math3.util.Pair;
 
 /**
  * Non-linear least squares (Levenberg and Marquardt [marquardt1963]) that gives the best point it
@@ -59,7 +58,7 @@ record LeastSquaresSearch(
   }
 
   /** A model that keeps the point where it came nearest to the target. */
-  private static final class Remembered implements ValueAndJacobianFunction {
+  private static final class Remembered implements PointModel {
     private final ValueAndJacobianFunction model;
     private final double[] target;
     private double least = Double.POSITIVE_INFINITY;
@@ -69,12 +68,6 @@ record LeastSquaresSearch(
       this.model = model;
       this.target = target;
       this.best = start;
-    }
-
-    @Override
-    public Pair<RealVector, RealMatrix> value(RealVector point) {
-      double[] at = point.toArray();
-      return new Pair<>(computeValue(at), computeJacobian(at));
     }
 
     @Override

@@ -5,12 +5,10 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.apache.commons.math3.fitting.leastsquares.ValueAndJacobianFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
-import org.apache.commons.math3.util.Pair;
 import selvage.color.ColorDifference;
 import selvage.color.Correction;
 import selvage.color.Lab;
@@ -153,7 +151,7 @@ final class RecipeFit {
   }
 
   /** What is left of the causes, as a function of the free tints. */
-  final class Model implements ValueAndJacobianFunction {
+  final class Model implements PointModel {
     private final double[] goal;
     private final double[] start;
     private final List<Integer> free;
@@ -164,12 +162,6 @@ final class RecipeFit {
       this.start = start;
       this.free = free;
       this.limit = limit;
-    }
-
-    @Override
-    public Pair<RealVector, RealMatrix> value(RealVector point) {
-      double[] at = point.toArray();
-      return new Pair<>(computeValue(at), computeJacobian(at));
     }
 
     @Override

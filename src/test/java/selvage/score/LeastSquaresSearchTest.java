@@ -3,12 +3,10 @@ package selvage.score;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import org.apache.commons.math3.fitting.leastsquares.ValueAndJacobianFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
-import org.apache.commons.math3.util.Pair;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -62,19 +60,13 @@ class LeastSquaresSearchTest {
     assertThat(found[1]).isLessThanOrEqualTo(0.5);
   }
 
-  private static final class Valley implements ValueAndJacobianFunction {
+  private static final class Valley implements PointModel {
     private double least = Double.POSITIVE_INFINITY;
 
     static double squares(double[] at) {
       double first = 10 * (at[1] - at[0] * at[0]);
       double second = 1 - at[0];
       return first * first + second * second;
-    }
-
-    @Override
-    public Pair<RealVector, RealMatrix> value(RealVector point) {
-      double[] at = point.toArray();
-      return new Pair<>(computeValue(at), computeJacobian(at));
     }
 
     @Override

@@ -107,6 +107,7 @@ final class StraightPress implements ReferenceCondition {
     return new Aim(new Lab(lab[0], lab[1], lab[2]), AimSource.CONDITION);
   }
 
+  /** Corrections and recipes only ever ask what a mixture prints: whoever separates, errs. */
   @Override
   public float[] separate(Lab relative) {
     throw new UnsupportedOperationException("the press prints mixtures alone");
