@@ -26,6 +26,7 @@ final class ColorCells {
   private final float[] chroma;
   private final float[] places; // of the means, 3 a cell
   private final float[] radius;
+  private final float[] spread;
   private final int[] member;
   private final int[] largest;
   private double total;
@@ -45,46 +46,20 @@ final class ColorCells {
           for (int row = from; row < to; row++) {
             int at = 3 * row;
             EvenSpace.place(labs[at], labs[at + 1], labs[at + 2], rowPlaces, at);
-            cellOfRow[row] = key(rowPlaces, at); // for the loop below
+            cellOfRow[row] = key(rowPlaces, at);
           }
         });
-    double[] sums = new double[4 * 1024];
-    int[] found = new int[1024];
-    int[] first = new int[1024];
-    int cells = 0;
-    for (int row = 0; row < cellOfRow.length; row++) {
-      if (census.isPaper(row)) {
-        cellOfRow[row] = -1;
-        continue;
-      }
-      int at = 3 * row;
-      int key = cellOfRow[row];
-      int cell = cellAt[key] - 1;
-      if (cell < 0) {
-        cell = cells;
-        cellAt[key] = ++cells;
-        if (cells > found.length) {
-          found = Arrays.copyOf(found, 2 * found.length);
-          first = Arrays.copyOf(first, found.length);
-          sums = Arrays.copyOf(sums, 2 * sums.length);
-        }
-        found[cell] = key;
-        first[cell] = row;
-      }
-      cellOfRow[row] = cell;
-      double samples = census.samples(row);
-      sums[4 * cell] += samples;
-      sums[4 * cell + 1] += samples * labs[at];
-      sums[4 * cell + 2] += samples * labs[at + 1];
-      sums[4 * cell + 3] += samples * labs[at + 2];
-    }
-    this.keys = Arrays.copyOf(found, cells);
-    this.largest = Arrays.copyOf(first, cells);
+    int[] firstRows = numbered(census);
+    int cells = firstRows.length;
+    this.largest = firstRows;
+    this.keys = new int[cells];
+    double[] sums = sums(census, cells);
     this.weight = new double[cells];
     this.lab = new float[3 * cells];
     this.chroma = new float[cells];
     this.places = new float[3 * cells];
     for (int cell = 0; cell < cells; cell++) {
+      keys[cell] = key(rowPlaces, 3 * firstRows[cell]);
       weight[cell] = sums[4 * cell];
       total += weight[cell];
       for (int axis = 0; axis < 3; axis++) {
@@ -94,8 +69,9 @@ final class ColorCells {
       EvenSpace.place(lab[3 * cell], lab[3 * cell + 1], lab[3 * cell + 2], places, 3 * cell);
     }
     this.radius = new float[cells];
+    this.spread = new float[cells];
     this.member = new int[cells];
-    findMembers();
+    findMembers(census);
   }
 
   /**
@@ -107,25 +83,100 @@ final class ColorCells {
     return new ColorCells(census, step);
   }
 
-  private void findMembers() {
-    float[] least = new float[weight.length];
-    Arrays.fill(least, Float.MAX_VALUE);
+  /**
+   * Numbers the cells that have rows, and puts each row's number where its place in the grid was.
+   *
+   * @return of each cell the first row, which covers most samples
+   */
+  private int[] numbered(Census census) {
+    int[] first = new int[1024];
+    int cells = 0;
     for (int row = 0; row < cellOfRow.length; row++) {
-      int cell = cellOfRow[row];
-      if (cell < 0) {
+      if (census.isPaper(row)) {
+        cellOfRow[row] = -1;
         continue;
       }
-      float squared = EvenSpace.squared(rowPlaces, 3 * row, places, 3 * cell);
-      if (squared < least[cell]) {
-        least[cell] = squared;
-        member[cell] = row;
+      int key = cellOfRow[row];
+      if (cellAt[key] == 0) {
+        if (cells == first.length) {
+          first = Arrays.copyOf(first, 2 * cells);
+        }
+        first[cells] = row;
+        cellAt[key] = ++cells;
       }
-      if (squared > radius[cell]) {
-        radius[cell] = squared;
+      cellOfRow[row] = cellAt[key] - 1;
+    }
+    return Arrays.copyOf(first, cells);
+  }
+
+  /** Of each cell its samples, then L*, a* and b* summed up, weighed by samples. */
+  private double[] sums(Census census, int cells) {
+    RowParts parts = RowParts.of(cellOfRow.length);
+    double[][] ofParts = new double[parts.count()][4 * cells];
+    parts.each((part, from, to) -> addUp(census, from, to, ofParts[part]));
+    return RowParts.added(ofParts);
+  }
+
+  private void addUp(Census census, int from, int to, double[] sums) {
+    float[] labs = census.labs();
+    for (int row = from; row < to; row++) {
+      int cell = cellOfRow[row];
+      if (cell >= 0) {
+        double samples = census.samples(row);
+        sums[4 * cell] += samples;
+        sums[4 * cell + 1] += samples * labs[3 * row];
+        sums[4 * cell + 2] += samples * labs[3 * row + 1];
+        sums[4 * cell + 3] += samples * labs[3 * row + 2];
       }
     }
-    for (int cell = 0; cell < radius.length; cell++) {
-      radius[cell] = (float) Math.sqrt(radius[cell]);
+  }
+
+  /** Finds each cell's radius, and the row nearest to its mean; of equals the first. */
+  private void findMembers(Census census) {
+    RowParts parts = RowParts.of(cellOfRow.length);
+    float[][] leasts = new float[parts.count()][weight.length];
+    float[][] mosts = new float[parts.count()][weight.length];
+    int[][] members = new int[parts.count()][weight.length];
+    double[][] squares = new double[parts.count()][weight.length];
+    parts.each(
+        (part, from, to) ->
+            findMembers(census, from, to, leasts[part], mosts[part], members[part], squares[part]));
+    double[] sums = RowParts.added(squares);
+    for (int cell = 0; cell < weight.length; cell++) {
+      float least = Float.MAX_VALUE;
+      float most = 0;
+      for (int part = 0; part < leasts.length; part++) {
+        most = Math.max(most, mosts[part][cell]);
+        if (leasts[part][cell] < least) {
+          least = leasts[part][cell];
+          member[cell] = members[part][cell];
+        }
+      }
+      radius[cell] = (float) Math.sqrt(most);
+      spread[cell] = (float) (sums[cell] / weight[cell]);
+    }
+  }
+
+  private void findMembers(
+      Census census,
+      int from,
+      int to,
+      float[] least,
+      float[] most,
+      int[] members,
+      double[] squares) {
+    Arrays.fill(least, Float.MAX_VALUE);
+    for (int row = from; row < to; row++) {
+      int cell = cellOfRow[row];
+      if (cell >= 0) {
+        float squared = EvenSpace.squared(rowPlaces, 3 * row, places, 3 * cell);
+        if (squared < least[cell]) {
+          least[cell] = squared;
+          members[cell] = row;
+        }
+        most[cell] = Math.max(most[cell], squared);
+        squares[cell] += census.samples(row) * squared;
+      }
     }
   }
 
@@ -177,6 +228,11 @@ final class ColorCells {
   /** How far in {@link EvenSpace} the cell's farthest row lies from its mean. */
   float radius(int cell) {
     return radius[cell];
+  }
+
+  /** The mean square of how far in {@link EvenSpace} a cell's samples lie from its mean. */
+  float spread(int cell) {
+    return spread[cell];
   }
 
   /** The means' places in {@link EvenSpace}, three a cell; to be read only. */

@@ -3,6 +3,7 @@ package selvage.strip;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.Supplier;
 import selvage.color.De00Kernel;
 import selvage.survey.Census;
 
@@ -59,7 +60,7 @@ final class CoverageSearch {
 
   private final Census census;
   private final ColorCells cells;
-  private final InkCells inkCells;
+  private final Supplier<InkCells> inkCells;
   private final int[] rows;
   private final boolean[] isFlat;
   private int size; // cells, later the rough places after them
@@ -71,10 +72,10 @@ final class CoverageSearch {
    * Prepares a search.
    *
    * @param cells the inked area, grouped by colour
-   * @param inkCells and by inks
+   * @param inkCells and by inks; asked where coverage is not enough
    * @param rows the candidates, rising
    */
-  CoverageSearch(Census census, ColorCells cells, InkCells inkCells, int[] rows) {
+  CoverageSearch(Census census, ColorCells cells, Supplier<InkCells> inkCells, int[] rows) {
     this.census = census;
     this.rows = rows;
     this.cells = cells;
@@ -130,7 +131,8 @@ final class CoverageSearch {
 
   /** Adds to what each candidate is worth that of the colours out of reach, times λ. */
   private void addRest(double lambda) {
-    InkPlaces rest = inkCells.coarser(ROUGH_STEP);
+    InkCells grouped = inkCells.get();
+    InkPlaces rest = grouped.coarser(ROUGH_STEP);
     int before = size;
     size += rest.size();
     double scale = lambda / cells.total();
@@ -139,19 +141,19 @@ final class CoverageSearch {
         CANDIDATES_A_TASK,
         (from, to) -> {
           for (int candidate = from; candidate < to; candidate++) {
-            addRest(candidate, rest, before, scale);
+            addRest(candidate, grouped, rest, before, scale);
           }
         });
   }
 
-  private void addRest(int candidate, InkPlaces rest, int before, double scale) {
+  private void addRest(int candidate, InkCells grouped, InkPlaces rest, int before, double scale) {
     int known = points[candidate].length;
     int[] in = Arrays.copyOf(points[candidate], known + rest.size());
     float[] worth = Arrays.copyOf(worths[candidate], known + rest.size());
     double sum = 0;
     int found = known;
     for (int place = 0; place < rest.size(); place++) {
-      float squared = inkCells.squared(rows[candidate], rest.coordinates(), place);
+      float squared = grouped.squared(rows[candidate], rest.coordinates(), place);
       if (squared < FARTHEST * FARTHEST) {
         double near = 1 - Math.sqrt(squared) / FARTHEST;
         in[found] = before + place;

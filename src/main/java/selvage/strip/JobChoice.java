@@ -29,10 +29,10 @@ public final class JobChoice {
 
   private final Census census;
   private final ColorCells cells;
-  private final InkCells inkCells;
+  private final ForkJoinTask<InkCells> inkCells;
+  private final ForkJoinTask<Double> standardWithin3;
   private final SpotRows spots;
   private final BitSet candidates;
-  private final double standardWithin3;
   private final Map<Integer, JobSet> usual = new ConcurrentHashMap<>(); // by count
   private volatile MixtureRows rows; // null until a row is asked for
   private volatile Search last;
@@ -46,15 +46,15 @@ public final class JobChoice {
   public JobChoice(Census census, List<Lab> standardAims) {
     this.census = census;
     this.cells = ColorCells.of(census, JobSet.CELL_STEP);
-    ForkJoinTask<InkCells> grouped =
-        ForkJoinPool.commonPool().submit(() -> InkCells.of(census, cells));
+    this.inkCells = ForkJoinPool.commonPool().submit(() -> InkCells.of(census, cells));
+    this.standardWithin3 =
+        ForkJoinPool.commonPool().submit(() -> standardWithin3(census, cells, standardAims));
     this.spots = new SpotRows(census, cells.total());
     this.candidates = Candidates.of(census, cells);
-    this.standardWithin3 =
-        cells.size() == 0
-            ? 0
-            : WithinReach.percent(census, cells, standardAims, NearestPatches.REACH);
-    this.inkCells = grouped.join();
+  }
+
+  private static double standardWithin3(Census census, ColorCells cells, List<Lab> aims) {
+    return cells.size() == 0 ? 0 : WithinReach.percent(census, cells, aims, NearestPatches.REACH);
   }
 
   /** The census that is chosen for. */
@@ -98,7 +98,8 @@ public final class JobChoice {
     BitSet asked = (BitSet) candidates.clone();
     dropped.forEach(asked::clear);
     forced.rows().forEach(asked::set);
-    CoverageSearch search = new CoverageSearch(census, cells, inkCells, asked.stream().toArray());
+    CoverageSearch search =
+        new CoverageSearch(census, cells, inkCells::join, asked.stream().toArray());
     List<Integer> chosen =
         count == JobSet.AUTO
             ? search.choose(forced, JobSet.MOST_AUTO, JobSet.AUTO_GAIN_PERCENT / 100)
@@ -187,7 +188,7 @@ public final class JobChoice {
   private StandingPatches standing(List<InkMixture> mixtures, List<Lab> aims) {
     Standing known = lastStanding;
     if (known == null || !known.mixtures().equals(mixtures)) {
-      known = new Standing(mixtures, StandingPatches.of(census, inkCells, mixtures, aims));
+      known = new Standing(mixtures, StandingPatches.of(census, inkCells.join(), mixtures, aims));
       lastStanding = known;
     }
     return known.found();
@@ -284,7 +285,7 @@ public final class JobChoice {
             100 * sums.within2() / inked,
             100 * sums.within3() / inked,
             sums.distance() / inked,
-            standardWithin3),
+            standardWithin3.join()),
         List.of(),
         findings);
   }
