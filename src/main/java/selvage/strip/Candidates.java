@@ -11,8 +11,8 @@ import selvage.survey.Census;
 
 /**
  * The census rows that may become patches: the flat mixtures of greatest area, one member of each
- * cell of colour in the regions where the page's colours lie densest, and one of each large cube of
- * colour, so that no region is without any.
+ * cell of colour in the regions where the page's colours lie densest, or of every cell where there
+ * are few, and one of each large cube of colour, so that no region is without any.
  */
 final class Candidates {
   static final int FLAT_BITS =
@@ -20,6 +20,9 @@ final class Candidates {
 
   private static final int MOST_FLAT = 160;
   private static final int MOST_CELLS = 320;
+
+  /** Up to so many cells of colour, each has a member among the candidates. */
+  private static final int FEW_CELLS = 1000;
 
   /** The large cubes' edge, in units of about one ΔE00. */
   private static final float CUBE = 6;
@@ -46,7 +49,7 @@ final class Candidates {
       around[cell] = cells.weightAround(cell);
     }
     double least = 0;
-    if (around.length > MOST_CELLS) {
+    if (around.length > FEW_CELLS) {
       double[] sorted = around.clone();
       Arrays.sort(sorted);
       least = sorted[around.length - MOST_CELLS];

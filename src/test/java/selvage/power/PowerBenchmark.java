@@ -125,7 +125,8 @@ public final class PowerBenchmark {
     }
   }
 
-  private static List<Path> drawn(Path folder) throws IOException {
+  /** Draws the pages that are judged where none are given. */
+  static List<Path> drawn(Path folder) throws IOException {
     Path demo = folder.resolve("demo.pdf");
     Path photograph = folder.resolve("photograph.pdf");
     Path spots = folder.resolve("eight-spots.pdf");

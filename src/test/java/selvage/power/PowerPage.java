@@ -99,6 +99,25 @@ final class PowerPage {
     return aim(anyRow(random));
   }
 
+  /** The row of a mixture that the page has. */
+  int row(InkMixture mixture) {
+    return rowOf.get(mixture);
+  }
+
+  /** Rows at even steps of area, rising; those of large area several times. */
+  List<Integer> evenly(int samples) {
+    List<Integer> rows = new ArrayList<>();
+    double step = until[until.length - 1] / samples;
+    int row = 0;
+    for (int i = 0; i < samples; i++) {
+      while (until[row] < (i + 0.5) * step) {
+        row++;
+      }
+      rows.add(row);
+    }
+    return rows;
+  }
+
   private int anyRow(Random random) {
     int at = Arrays.binarySearch(until, random.nextDouble() * until[until.length - 1]);
     return Math.min(until.length - 1, at < 0 ? -at - 1 : at);
