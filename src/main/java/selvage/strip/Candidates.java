@@ -2,9 +2,7 @@ package selvage.strip;
 
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.Collection;
-import java.util.HashMap;
-import java.util.Map;
+import org.apache.commons.math3.util.KthSelector;
 import selvage.color.De00Kernel;
 import selvage.separation.ObjectKind;
 import selvage.survey.Census;
@@ -27,6 +25,9 @@ final class Candidates {
   /** The large cubes' edge, in units of about one ΔE00. */
   private static final float CUBE = 6;
 
+  /** So many of them along each axis: 96 units in either direction, past which none lies. */
+  private static final int CUBES = 32;
+
   private Candidates() {}
 
   /** Whether fills, strokes or text made a row. */
@@ -44,39 +45,41 @@ final class Candidates {
         flat++;
       }
     }
-    double[] around = new double[cells.size()];
-    for (int cell = 0; cell < around.length; cell++) {
-      around[cell] = cells.weightAround(cell);
-    }
     double least = 0;
-    if (around.length > FEW_CELLS) {
-      double[] sorted = around.clone();
-      Arrays.sort(sorted);
-      least = sorted[around.length - MOST_CELLS];
+    if (cells.size() > FEW_CELLS) {
+      double[] around = new double[cells.size()];
+      Arrays.setAll(around, cells::weightAround);
+      least = new KthSelector().select(around, null, around.length - MOST_CELLS);
     }
-    for (int cell = 0; cell < around.length; cell++) {
-      if (around[cell] >= least) {
+    for (int cell = 0; cell < cells.size(); cell++) {
+      if (cells.weightAround(cell) >= least) {
         rows.set(cells.member(cell));
       }
     }
-    for (int cell : densestOfCubes(cells, around)) {
-      rows.set(cells.member(cell));
-    }
+    addDensestOfCubes(cells, rows);
     return rows;
   }
 
-  /** Of each large cube of colour, the cell around which it lies densest. */
-  private static Collection<Integer> densestOfCubes(ColorCells cells, double[] around) {
-    Map<Integer, Integer> densest = new HashMap<>();
+  /** Adds of each large cube of colour the member of the cell around which it lies densest. */
+  private static void addDensestOfCubes(ColorCells cells, BitSet rows) {
+    int[] densest = new int[CUBES * CUBES * CUBES]; // cell + 1
     float[] places = cells.places();
-    for (int cell = 0; cell < around.length; cell++) {
-      int l = (int) Math.floor(places[3 * cell] / CUBE);
-      int a = (int) Math.floor(places[3 * cell + 1] / CUBE);
-      int b = (int) Math.floor(places[3 * cell + 2] / CUBE);
-      densest.merge(
-          (l * 64 + a) * 64 + b, cell, (one, other) -> around[other] > around[one] ? other : one);
+    for (int cell = 0; cell < cells.size(); cell++) {
+      int cube = 0;
+      for (int axis = 0; axis < 3; axis++) {
+        int at = (int) Math.floor(places[3 * cell + axis] / CUBE) + CUBES / 2;
+        cube = cube * CUBES + Math.max(0, Math.min(CUBES - 1, at));
+      }
+      int known = densest[cube] - 1;
+      if (known < 0 || cells.weightAround(cell) > cells.weightAround(known)) {
+        densest[cube] = cell + 1;
+      }
     }
-    return densest.values();
+    for (int cell : densest) {
+      if (cell > 0) {
+        rows.set(cells.member(cell - 1));
+      }
+    }
   }
 
   /** ΔE00 between two rows. */

@@ -13,6 +13,7 @@ final class ColorCells {
   private static final float LIGHTNESS_TO = 90;
   private static final float WIDEST = 66;
   private static final int ROWS_A_TASK = 16_384;
+  private static final int CELLS_A_TASK = 1024;
 
   private final float step;
   private final int lSide;
@@ -27,6 +28,7 @@ final class ColorCells {
   private final float[] places; // of the means, 3 a cell
   private final float[] radius;
   private final float[] spread;
+  private final double[] around;
   private final int[] member;
   private final int[] largest;
   private double total;
@@ -70,6 +72,8 @@ final class ColorCells {
     }
     this.radius = new float[cells];
     this.spread = new float[cells];
+    this.around = new double[cells];
+    Parallel.each(cells, CELLS_A_TASK, this::sumAround);
     this.member = new int[cells];
     findMembers(census);
   }
@@ -258,7 +262,16 @@ final class ColorCells {
 
   /** The samples of a cell and of those that touch it: how dense the page's colours are there. */
   double weightAround(int cell) {
-    int key = keys[cell];
+    return around[cell];
+  }
+
+  private void sumAround(int from, int to) {
+    for (int cell = from; cell < to; cell++) {
+      around[cell] = sumAround(keys[cell]);
+    }
+  }
+
+  private double sumAround(int key) {
     int b = key % abSide;
     int a = key / abSide % abSide;
     int l = key / abSide / abSide;
@@ -280,12 +293,13 @@ final class ColorCells {
    *
    * @param place three coordinates in {@link EvenSpace}
    * @param reach the farthest distance E
+   * @param ofLightness the farthest in the first coordinate alone
    * @param near takes the cells; as long as {@link #size}
    * @return how many
    */
-  int near(float[] place, float reach, int[] near) {
-    int l0 = clamped((place[0] - reach) / step, lSide);
-    int l1 = clamped((place[0] + reach) / step, lSide);
+  int near(float[] place, float reach, float ofLightness, int[] near) {
+    int l0 = clamped((place[0] - ofLightness) / step, lSide);
+    int l1 = clamped((place[0] + ofLightness) / step, lSide);
     int a0 = clamped((place[1] - reach + WIDEST) / step, abSide);
     int a1 = clamped((place[1] + reach + WIDEST) / step, abSide);
     int b0 = clamped((place[2] - reach + WIDEST) / step, abSide);

@@ -32,6 +32,9 @@ final class CoverageSearch {
    */
   private static final float SPREAD = 0.5f;
 
+  /** A step in weighed lightness is never larger than ΔE00; with something over for the tables. */
+  private static final float MOST_LIGHTNESS = 1.1f * (REACH + SPREAD);
+
   /** What a colour at the reach is worth, of one that the patch has exactly. */
   private static final float WORTH_AT_REACH = 0.9f;
 
@@ -57,6 +60,9 @@ final class CoverageSearch {
 
   /** What lies out of reach is asked for in cubes of this edge, in units of about one ΔE00. */
   private static final float ROUGH_STEP = 6;
+
+  /** A place out of reach of less than this share of the inked area is passed over. */
+  private static final double LEAST_PLACE = 0.0005;
 
   private final Census census;
   private final ColorCells cells;
@@ -105,7 +111,8 @@ final class CoverageSearch {
       float b = labs[at + 2];
       float c = De00Kernel.chroma(a, b);
       EvenSpace.place(l, a, b, place, 0);
-      int found = cells.near(place, (REACH + SPREAD) / EvenSpace.leastQuotient(a, b), near);
+      float reach = (REACH + SPREAD) / EvenSpace.leastQuotient(a, b);
+      int found = cells.near(place, reach, MOST_LIGHTNESS, near);
       int size = 0;
       double sum = 0;
       for (int i = 0; i < found; i++) {
@@ -132,7 +139,7 @@ final class CoverageSearch {
   /** Adds to what each candidate is worth that of the colours out of reach, times λ. */
   private void addRest(double lambda) {
     InkCells grouped = inkCells.get();
-    InkPlaces rest = grouped.coarser(ROUGH_STEP);
+    InkPlaces rest = grouped.coarser(ROUGH_STEP).from(LEAST_PLACE * cells.total());
     int before = size;
     size += rest.size();
     double scale = lambda / cells.total();

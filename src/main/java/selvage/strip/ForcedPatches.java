@@ -297,7 +297,7 @@ final class ForcedPatches {
   private int densestNear(int cell) {
     float[] place = Arrays.copyOfRange(cells.places(), 3 * cell, 3 * cell + 3);
     int[] near = new int[cells.size()];
-    int count = cells.near(place, NEARLY, near);
+    int count = cells.near(place, NEARLY, NEARLY, near);
     int best = cell;
     double most = cells.weightAround(cell);
     for (int i = 0; i < count; i++) {

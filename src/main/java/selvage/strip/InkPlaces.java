@@ -1,5 +1,7 @@
 package selvage.strip;
 
+import java.util.stream.IntStream;
+
 /**
  * Places in the space of colour and inks ({@link InkCells}), and how many samples each stands for.
  */
@@ -29,6 +31,19 @@ final class InkPlaces {
       for (int d = 0; d < dimensions; d++) {
         places.coordinates[place * dimensions + d] = (float) (sums[at + 1 + d] / sums[at]);
       }
+    }
+    return places;
+  }
+
+  /** The places of so many samples or more. */
+  InkPlaces from(double leastWeight) {
+    int[] kept =
+        IntStream.range(0, weights.length).filter(i -> weights[i] >= leastWeight).toArray();
+    InkPlaces places = new InkPlaces(dimensions, kept.length);
+    for (int i = 0; i < kept.length; i++) {
+      places.weights[i] = weights[kept[i]];
+      System.arraycopy(
+          coordinates, kept[i] * dimensions, places.coordinates, i * dimensions, dimensions);
     }
     return places;
   }

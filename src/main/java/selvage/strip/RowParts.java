@@ -11,7 +11,7 @@ final class RowParts {
   }
 
   private static final int LEAST_ROWS = 16_384;
-  private static final int MOST_PARTS = 8;
+  private static final int MOST_PARTS = 4;
 
   private final int rows;
   private final int rowsAPart;
