@@ -32,9 +32,6 @@ final class CoverageSearch {
    */
   private static final float SPREAD = 0.5f;
 
-  /** A step in weighed lightness is never larger than ΔE00; with something over for the tables. */
-  private static final float MOST_LIGHTNESS = 1.1f * (REACH + SPREAD);
-
   /** What a colour at the reach is worth, of one that the patch has exactly. */
   private static final float WORTH_AT_REACH = 0.9f;
 
@@ -112,7 +109,8 @@ final class CoverageSearch {
       float c = De00Kernel.chroma(a, b);
       EvenSpace.place(l, a, b, place, 0);
       float reach = (REACH + SPREAD) / EvenSpace.leastQuotient(a, b);
-      int found = cells.near(place, reach, MOST_LIGHTNESS, near);
+      int found =
+          cells.near(place, reach, EvenSpace.MOST_STEP_OF_LIGHTNESS * (REACH + SPREAD), near);
       int size = 0;
       double sum = 0;
       for (int i = 0; i < found; i++) {

@@ -15,6 +15,12 @@ final class EvenSpace {
   /** The same for blues. */
   static final float LEAST_QUOTIENT_OF_BLUES = 0.39f;
 
+  /**
+   * Times ΔE00, no step in the first coordinate is larger: the difference in lightness is one of
+   * its terms, and the others are never negative together. A tenth is for tables and curvature.
+   */
+  static final float MOST_STEP_OF_LIGHTNESS = 1.1f;
+
   private static final double CHROMA_WEIGHT = 0.045;
   private static final double POW7_OF_25 = 6103515625.0;
   private static final float STEPS_A_UNIT = 8;

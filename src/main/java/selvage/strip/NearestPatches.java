@@ -41,6 +41,12 @@ final class NearestPatches {
 
   private static final float DOUBT_OF_RANK_OF_BLUES = 0.35f;
 
+  /**
+   * By how many radii of a cell one colour may seem nearer to its mean than another, and yet be
+   * farther from one of its rows.
+   */
+  private static final float MOST_TURN = 2.6f;
+
   /** Nearer than this to a colour, the proportion at the cell's mean says nothing. */
   private static final float TOO_NEAR = 0.5f;
 
@@ -103,48 +109,69 @@ final class NearestPatches {
     float[] de00 = new float[count];
     short[] list = new short[count];
     for (int cell = from; cell < to; cell++) {
-      float nearestEven = Float.MAX_VALUE;
-      for (int i = 0; i < count; i++) {
-        even[i] = EvenSpace.squared(cells.places(), 3 * cell, places, 3 * i);
-        nearestEven = Math.min(nearestEven, even[i]);
-      }
-      float radius = cells.radius(cell);
       boolean blue = EvenSpace.isBlue(cells.lab(cell, 1), cells.lab(cell, 2));
-      float most = ((float) Math.sqrt(nearestEven) + 2 * radius) * (blue ? 3 : 1.6f);
-      float least = Float.MAX_VALUE;
-      int size = 0;
-      for (int i = 0; i < count; i++) {
-        if (even[i] <= most * most) {
-          int at = 4 * i;
-          de00[i] = cells.de00(cell, lab[at], lab[at + 1], lab[at + 2], lab[at + 3]);
-          least = Math.min(least, de00[i]);
-          list[size++] = (short) i;
-        }
-      }
-      int kept = 0;
-      for (int at = 0; at < size; at++) {
-        int i = list[at];
-        if (de00[i]
-            <= (least + 2.6f * radius) * (1 + (blue ? DOUBT_OF_RANK_OF_BLUES : DOUBT_OF_RANK))) {
-          list[kept++] = (short) i;
-        }
-      }
+      int kept = rank(cell, blue, even, de00, list);
       shortlists[cell] = Arrays.copyOf(list, kept);
       float[] scale = new float[4 * kept];
+      float least = Float.MAX_VALUE;
       for (int at = 0; at < kept; at++) {
-        float distance = (float) Math.sqrt(even[list[at]]);
-        float quotient = distance < 0.02f ? 1 : de00[list[at]] / distance;
-        if (distance < TOO_NEAR) {
-          quotient = Math.max(0.9f, Math.min(1.2f, quotient));
-        }
-        System.arraycopy(places, 3 * list[at], scale, 4 * at, 3);
+        int i = list[at];
+        System.arraycopy(places, 3 * i, scale, 4 * at, 3);
+        float quotient = quotient(de00[i], (float) Math.sqrt(even[i]));
         scale[4 * at + 3] = quotient * quotient;
+        least = Math.min(least, de00[i]);
       }
       scales[cell] = scale;
-      if (least > REACH + DOUBT + (blue ? 1.8f : 1.4f) * radius) {
+      if (least > REACH + DOUBT + (blue ? 1.8f : 1.4f) * cells.radius(cell)) {
         farDistance[cell] = least + cells.spread(cell) / (3 * least);
       }
     }
+  }
+
+  /**
+   * Ranks the colours for one cell.
+   *
+   * @param even takes the square of each colour's E to the cell's mean
+   * @param de00 takes ΔE00 to the mean, of the colours that are listed
+   * @param list takes the colours that may be nearest
+   * @return how many these are
+   */
+  private int rank(int cell, boolean blue, float[] even, float[] de00, short[] list) {
+    int nearest = 0;
+    for (int i = 0; i < count; i++) {
+      even[i] = EvenSpace.squared(cells.places(), 3 * cell, places, 3 * i);
+      nearest = even[i] < even[nearest] ? i : nearest;
+    }
+    float radius = cells.radius(cell);
+    float doubt = 1 + (blue ? DOUBT_OF_RANK_OF_BLUES : DOUBT_OF_RANK);
+    float farthest = ((float) Math.sqrt(even[nearest]) + 2 * radius) * (blue ? 3 : 1.6f);
+    float lightness = cells.places()[3 * cell];
+    float least = de00(cell, nearest);
+    int size = 0;
+    for (int i = 0; i < count; i++) {
+      float most = (least + MOST_TURN * radius) * doubt;
+      float lighter = Math.abs(lightness - places[3 * i]);
+      if (even[i] <= farthest * farthest && lighter <= EvenSpace.MOST_STEP_OF_LIGHTNESS * most) {
+        de00[i] = de00(cell, i);
+        least = Math.min(least, de00[i]);
+        list[size++] = (short) i;
+      }
+    }
+    int kept = 0;
+    for (int at = 0; at < size; at++) {
+      if (de00[list[at]] <= (least + MOST_TURN * radius) * doubt) {
+        list[kept++] = list[at];
+      }
+    }
+    return kept;
+  }
+
+  private static float quotient(float de00, float distance) {
+    if (distance < 0.02f) {
+      return 1;
+    }
+    float quotient = de00 / distance;
+    return distance < TOO_NEAR ? Math.max(0.9f, Math.min(1.2f, quotient)) : quotient;
   }
 
   /** Finds the distances of some rows, and adds up: within 2, within 3, and the distances. */
@@ -205,6 +232,11 @@ final class NearestPatches {
       }
     }
     return least;
+  }
+
+  private float de00(int cell, int color) {
+    int i = 4 * color;
+    return cells.de00(cell, lab[i], lab[i + 1], lab[i + 2], lab[i + 3]);
   }
 
   private float de00(float l, float a, float b, float c, int color) {

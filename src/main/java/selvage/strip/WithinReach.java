@@ -28,10 +28,13 @@ final class WithinReach {
     float[] list = new float[STRIDE * colors.size()];
     for (int cell = 0; cell < near.length; cell++) {
       float least = EvenSpace.leastQuotient(cells.lab(cell, 1), cells.lab(cell, 2));
-      float most = reach / least + cells.radius(cell);
+      float radius = cells.radius(cell);
+      float most = reach / least + radius;
+      float lightness = cells.places()[3 * cell];
       int size = 0;
       for (int i = 0; i < colors.size(); i++) {
-        if (EvenSpace.squared(cells.places(), 3 * cell, places, 3 * i) <= most * most) {
+        if (Math.abs(lightness - places[3 * i]) <= EvenSpace.MOST_STEP_OF_LIGHTNESS * reach + radius
+            && EvenSpace.squared(cells.places(), 3 * cell, places, 3 * i) <= most * most) {
           Lab color = colors.get(i);
           list[size] = (float) color.l();
           list[size + 1] = (float) color.a();
@@ -68,7 +71,8 @@ final class WithinReach {
       float c = De00Kernel.chroma(a, b);
       float most = reach / EvenSpace.leastQuotient(a, b);
       for (int i = 0; i < asked.length; i += STRIDE) {
-        if (EvenSpace.squared(places, 3 * row, asked, i + 4) <= most * most
+        if (Math.abs(places[3 * row] - asked[i + 4]) <= EvenSpace.MOST_STEP_OF_LIGHTNESS * reach
+            && EvenSpace.squared(places, 3 * row, asked, i + 4) <= most * most
             && De00Kernel.de00(l, a, b, c, asked[i], asked[i + 1], asked[i + 2], asked[i + 3])
                 <= reach) {
           within += census.samples(row);
