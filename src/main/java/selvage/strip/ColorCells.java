@@ -7,19 +7,14 @@ import selvage.survey.Census;
 /**
  * The inked rows of a census, grouped by colour. A photograph's hundreds of thousands of mixtures
  * become some thousand cells of nearly one colour each, so that searches stay short. The grid is
- * even in {@link EvenSpace}: a step is about as large for the eye everywhere.
+ * even in {@link EvenSpace}: a step is about as large for the eye everywhere. Sums go part by part
+ * ({@link RowParts}), and come out the same on any machine.
  */
 final class ColorCells {
-  private static final float LIGHTNESS_TO = 90;
-  private static final float WIDEST = 66;
   private static final int ROWS_A_TASK = 16_384;
   private static final int CELLS_A_TASK = 1024;
 
-  private final float step;
-  private final int lSide;
-  private final int abSide;
-  private final int[] cellAt; // cell + 1 by place in the grid
-  private final int[] keys; // place in the grid by cell
+  private final CellGrid grid;
   private final int[] cellOfRow;
   private final float[] rowPlaces;
   private final double[] weight;
@@ -34,10 +29,7 @@ final class ColorCells {
   private double total;
 
   private ColorCells(Census census, double step) {
-    this.step = (float) step;
-    this.lSide = (int) Math.ceil(LIGHTNESS_TO / step) + 1;
-    this.abSide = (int) Math.ceil(2 * WIDEST / step) + 1;
-    this.cellAt = new int[lSide * abSide * abSide];
+    this.grid = new CellGrid(step);
     this.cellOfRow = new int[census.size()];
     float[] labs = census.labs();
     this.rowPlaces = new float[3 * census.size()];
@@ -48,28 +40,16 @@ final class ColorCells {
           for (int row = from; row < to; row++) {
             int at = 3 * row;
             EvenSpace.place(labs[at], labs[at + 1], labs[at + 2], rowPlaces, at);
-            cellOfRow[row] = key(rowPlaces, at);
+            cellOfRow[row] = grid.key(rowPlaces, at);
           }
         });
-    int[] firstRows = numbered(census);
-    int cells = firstRows.length;
-    this.largest = firstRows;
-    this.keys = new int[cells];
-    double[] sums = sums(census, cells);
+    this.largest = numbered(census);
+    int cells = largest.length;
     this.weight = new double[cells];
     this.lab = new float[3 * cells];
     this.chroma = new float[cells];
     this.places = new float[3 * cells];
-    for (int cell = 0; cell < cells; cell++) {
-      keys[cell] = key(rowPlaces, 3 * firstRows[cell]);
-      weight[cell] = sums[4 * cell];
-      total += weight[cell];
-      for (int axis = 0; axis < 3; axis++) {
-        lab[3 * cell + axis] = (float) (sums[4 * cell + 1 + axis] / weight[cell]);
-      }
-      chroma[cell] = De00Kernel.chroma(lab[3 * cell + 1], lab[3 * cell + 2]);
-      EvenSpace.place(lab[3 * cell], lab[3 * cell + 1], lab[3 * cell + 2], places, 3 * cell);
-    }
+    findMeans(sums(census, cells));
     this.radius = new float[cells];
     this.spread = new float[cells];
     this.around = new double[cells];
@@ -101,14 +81,16 @@ final class ColorCells {
         continue;
       }
       int key = cellOfRow[row];
-      if (cellAt[key] == 0) {
-        if (cells == first.length) {
-          first = Arrays.copyOf(first, 2 * cells);
+      int cell = grid.cell(key);
+      if (cell < 0) {
+        cell = cells++;
+        if (cell == first.length) {
+          first = Arrays.copyOf(first, 2 * cell);
         }
-        first[cells] = row;
-        cellAt[key] = ++cells;
+        first[cell] = row;
+        grid.put(key, cell);
       }
-      cellOfRow[row] = cellAt[key] - 1;
+      cellOfRow[row] = cell;
     }
     return Arrays.copyOf(first, cells);
   }
@@ -135,7 +117,19 @@ final class ColorCells {
     }
   }
 
-  /** Finds each cell's radius, and the row nearest to its mean; of equals the first. */
+  private void findMeans(double[] sums) {
+    for (int cell = 0; cell < weight.length; cell++) {
+      weight[cell] = sums[4 * cell];
+      total += weight[cell];
+      for (int axis = 0; axis < 3; axis++) {
+        lab[3 * cell + axis] = (float) (sums[4 * cell + 1 + axis] / weight[cell]);
+      }
+      chroma[cell] = De00Kernel.chroma(lab[3 * cell + 1], lab[3 * cell + 2]);
+      EvenSpace.place(lab[3 * cell], lab[3 * cell + 1], lab[3 * cell + 2], places, 3 * cell);
+    }
+  }
+
+  /** Finds each cell's radius and spread, and the row nearest to its mean; of equals the first. */
   private void findMembers(Census census) {
     RowParts parts = RowParts.of(cellOfRow.length);
     float[][] leasts = new float[parts.count()][weight.length];
@@ -182,17 +176,6 @@ final class ColorCells {
         squares[cell] += census.samples(row) * squared;
       }
     }
-  }
-
-  private int key(float[] place, int at) {
-    int l = clamped(place[at] / step, lSide);
-    int a = clamped((place[at + 1] + WIDEST) / step, abSide);
-    int b = clamped((place[at + 2] + WIDEST) / step, abSide);
-    return (l * abSide + a) * abSide + b;
-  }
-
-  private static int clamped(float value, int side) {
-    return Math.max(0, Math.min(side - 1, (int) value));
   }
 
   int size() {
@@ -267,25 +250,8 @@ final class ColorCells {
 
   private void sumAround(int from, int to) {
     for (int cell = from; cell < to; cell++) {
-      around[cell] = sumAround(keys[cell]);
+      around[cell] = grid.sumAround(grid.key(rowPlaces, 3 * largest[cell]), weight);
     }
-  }
-
-  private double sumAround(int key) {
-    int b = key % abSide;
-    int a = key / abSide % abSide;
-    int l = key / abSide / abSide;
-    double sum = 0;
-    for (int li = Math.max(0, l - 1); li <= Math.min(lSide - 1, l + 1); li++) {
-      for (int ai = Math.max(0, a - 1); ai <= Math.min(abSide - 1, a + 1); ai++) {
-        int line = (li * abSide + ai) * abSide;
-        for (int bi = Math.max(0, b - 1); bi <= Math.min(abSide - 1, b + 1); bi++) {
-          int other = cellAt[line + bi] - 1;
-          sum += other < 0 ? 0 : weight[other];
-        }
-      }
-    }
-    return sum;
   }
 
   /**
@@ -298,22 +264,11 @@ final class ColorCells {
    * @return how many
    */
   int near(float[] place, float reach, float ofLightness, int[] near) {
-    int l0 = clamped((place[0] - ofLightness) / step, lSide);
-    int l1 = clamped((place[0] + ofLightness) / step, lSide);
-    int a0 = clamped((place[1] - reach + WIDEST) / step, abSide);
-    int a1 = clamped((place[1] + reach + WIDEST) / step, abSide);
-    int b0 = clamped((place[2] - reach + WIDEST) / step, abSide);
-    int b1 = clamped((place[2] + reach + WIDEST) / step, abSide);
+    int found = grid.inBox(place, ofLightness, reach, near);
     int count = 0;
-    for (int l = l0; l <= l1; l++) {
-      for (int a = a0; a <= a1; a++) {
-        int line = (l * abSide + a) * abSide;
-        for (int at = line + b0; at <= line + b1; at++) {
-          int cell = cellAt[at] - 1;
-          if (cell >= 0 && EvenSpace.squared(place, 0, places, 3 * cell) <= reach * reach) {
-            near[count++] = cell;
-          }
-        }
+    for (int i = 0; i < found; i++) {
+      if (EvenSpace.squared(place, 0, places, 3 * near[i]) <= reach * reach) {
+        near[count++] = near[i];
       }
     }
     return count;

@@ -29,8 +29,8 @@ public final class JobChoice {
 
   private final Census census;
   private final ColorCells cells;
-  private final ForkJoinTask<InkCells> inkCells;
-  private final ForkJoinTask<Double> standardWithin3;
+  private final ForkJoinTask<InkCells> inkCells; // found beside what does not need it
+  private final ForkJoinTask<Double> standardWithin3; // this too
   private final SpotRows spots;
   private final BitSet candidates;
   private final Map<Integer, JobSet> usual = new ConcurrentHashMap<>(); // by count

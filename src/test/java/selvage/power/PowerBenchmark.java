@@ -100,7 +100,7 @@ public final class PowerBenchmark {
     if (files.isEmpty()) {
       files.addAll(drawn(folder));
     }
-    for (boolean local : new boolean[] {false, true}) {
+    for (PowerDrift.Causes causes : PowerDrift.Causes.values()) {
       Map<String, Map<String, Tally>> byPage = new LinkedHashMap<>();
       for (Path file : files) {
         JobSurvey survey = new SurveyJob(SurveyJob.Request.of(file)).run();
@@ -111,17 +111,17 @@ public final class PowerBenchmark {
                   page,
                   survey.condition(),
                   StandardStrip.load("full"));
-          byPage.put(judged.name, judge(judged, devices, local));
+          byPage.put(judged.name, judge(judged, devices, causes));
         }
       }
-      String name = local ? "power-local" : "power";
       Map<String, Tally> all = summed(byPage);
       try (PrintWriter out =
           new PrintWriter(
-              Files.newBufferedWriter(folder.resolve(name + ".csv"), StandardCharsets.UTF_8))) {
+              Files.newBufferedWriter(
+                  folder.resolve(causes.file + ".csv"), StandardCharsets.UTF_8))) {
         write(out, byPage, all);
       }
-      PowerPlot.write(folder.resolve(name + ".png"), COUNTS, all);
+      PowerPlot.write(folder.resolve(causes.file + ".png"), COUNTS, all);
     }
   }
 
@@ -136,7 +136,7 @@ public final class PowerBenchmark {
     return List.of(demo, photograph, spots);
   }
 
-  private static Map<String, Tally> judge(PowerPage page, int devices, boolean local) {
+  private static Map<String, Tally> judge(PowerPage page, int devices, PowerDrift.Causes causes) {
     List<PowerSet> sets = new ArrayList<>();
     for (int count : COUNTS) {
       sets.addAll(page.sets(count, SEED));
@@ -153,7 +153,8 @@ public final class PowerBenchmark {
                       page.condition,
                       page.spots,
                       page.colorants,
-                      local ? page.anyColor(random) : null,
+                      causes,
+                      causes == PowerDrift.Causes.REGION ? page.anyColor(random) : null,
                       random);
               float[] printed = drift.print(page.tints);
               truth[device] = page.isBad(printed);

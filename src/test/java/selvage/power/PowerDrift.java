@@ -25,6 +25,23 @@ import selvage.ink.Tint;
  * sound to bad.
  */
 final class PowerDrift {
+  /** What drifts. */
+  enum Causes {
+    /** Tone value, density and paper. */
+    DEVICE("power-device"),
+    /** These, and the recipes of spot inks. */
+    RECIPES("power"),
+    /** These, and a region of hue. */
+    REGION("power-local");
+
+    /** The results' file name. */
+    final String file;
+
+    Causes(String file) {
+      this.file = file;
+    }
+  }
+
   private static final ReferenceWhite WHITE = ReferenceWhite.ISO_13655;
   private static final double TONE_PERCENT = 3.2;
   private static final double DENSITY_SHARE = 0.07;
@@ -42,10 +59,16 @@ final class PowerDrift {
   private final double[][] solids; // XYZ over the paper's
   private final Xyz paperXyz;
 
+  /**
+   * Draws a device.
+   *
+   * @param hueCenter of the region; null where none drifts
+   */
   PowerDrift(
       ReferenceCondition condition,
       Map<String, SpotInk> spots,
       List<Colorant> colorants,
+      Causes causes,
       Lab hueCenter,
       Random random) {
     this.colorants = colorants;
@@ -59,9 +82,9 @@ final class PowerDrift {
       density[c] = scale * DENSITY_SHARE * random.nextGaussian();
     }
     this.paper = gaussians(scale * PAPER / Math.sqrt(3), random);
-    Map<String, SpotInk> shifted = new HashMap<>();
+    Map<String, SpotInk> shifted = new HashMap<>(spots);
     for (Colorant colorant : colorants) {
-      if (colorant.isSpot()) {
+      if (colorant.isSpot() && causes != Causes.DEVICE) {
         double[] shift = gaussians(scale * SPOT / Math.sqrt(3), random);
         shifted.put(colorant.name(), shifted(spots.get(colorant.name()), shift));
       }
