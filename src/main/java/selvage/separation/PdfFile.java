@@ -41,6 +41,8 @@ final class PdfFile {
           "expected a PDF that opens without a password, found one that is encrypted and needs a"
               + " password to be opened; ask for an open file",
           e);
+    } catch (NoClassDefFoundError e) {
+      throw lockedForCertificates(name, e);
     } catch (IOException | RuntimeException | StackOverflowError | OutOfMemoryError e) {
       throw InputException.of(
           name,
@@ -58,6 +60,23 @@ final class PdfFile {
       IOUtils.closeQuietly(document);
       throw InputException.of(name, "its pages can't be read (" + Reason.of(e) + ")", e);
     }
+  }
+
+  /**
+   * What PDFBox throws for a file that is encrypted for the holders of certificates: it opens them
+   * by a library of cryptography that this program leaves out, having no certificate to offer.
+   *
+   * @throws NoClassDefFoundError where another class is missing, which is no fault of the file
+   */
+  private static InputException lockedForCertificates(String name, NoClassDefFoundError e) {
+    if (e.getMessage() == null || !e.getMessage().startsWith("org/bouncycastle/")) {
+      throw e;
+    }
+    return InputException.of(
+        name,
+        "expected a PDF that opens without a key, found one that is encrypted for the holders of"
+            + " certificates; ask for an open file",
+        e);
   }
 
   /** Refuses what can't be used, and mends what can be. */
