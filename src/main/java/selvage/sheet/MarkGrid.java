@@ -21,13 +21,18 @@ final class MarkGrid {
    */
   static double near(double wanted, double least, double most) {
     double down = Math.floor(wanted / IdMark.GRID_MM + ROUNDING_MM) * IdMark.GRID_MM;
-    double up = Math.ceil(wanted / IdMark.GRID_MM - ROUNDING_MM) * IdMark.GRID_MM;
+    double up = up(wanted);
     boolean downFits = down >= least - ROUNDING_MM;
     boolean upFits = up <= most + ROUNDING_MM;
     if (downFits && (!upFits || wanted - down <= up - wanted)) {
       return Math.min(most, Math.max(least, down));
     }
     return upFits ? Math.min(most, Math.max(least, up)) : wanted;
+  }
+
+  /** The least length on the grid that is not below the wanted one. */
+  static double up(double wanted) {
+    return Math.ceil(wanted / IdMark.GRID_MM - ROUNDING_MM) * IdMark.GRID_MM;
   }
 
   /** As {@link #near}, for the left edge of a strip whose rows stand upright. */

@@ -17,6 +17,7 @@ import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
 import selvage.color.SpotInk;
 import selvage.finding.InputException;
 import selvage.separation.JobDocument;
+import selvage.strip.IdMark;
 import selvage.strip.StripLayout;
 
 /**
@@ -25,6 +26,16 @@ import selvage.strip.StripLayout;
  */
 public final class StripsAlone implements AutoCloseable {
   private static final double PT_PER_MM = 72 / 25.4;
+
+  /**
+   * No line of a row lies nearer to the page's middle: ten samples at 300 an inch, five at 150. A
+   * line within four was followed for seconds, one eight off was not (docs/decisions/0080).
+   */
+  private static final double CLEAR_MIDDLE_MM = 0.85;
+
+  /** Longer bars are lines along a row; the mark's are shorter. */
+  private static final double LINE_MM = 10;
+
   private static final List<COSName> KEPT =
       List.of(COSName.TYPE, COSName.PAGES, COSName.VERSION, COSName.OUTPUT_INTENTS);
 
@@ -70,10 +81,34 @@ public final class StripsAlone implements AutoCloseable {
     form.setMatrix(AffineTransform.getScaleInstance(PT_PER_MM, PT_PER_MM));
     PDRectangle box =
         new PDRectangle(
-            (float) (layout.widthMm() * PT_PER_MM), (float) (layout.heightMm() * PT_PER_MM));
+            (float) (MarkGrid.up(layout.widthMm()) * PT_PER_MM),
+            (float) (pageHeightMm(layout) * PT_PER_MM));
     PDPage page = StripPage.blank(box);
     StripPage.paint(document, page, form);
     document.addPage(page);
+  }
+
+  /**
+   * The height of a strip's page: whole samples, so that every program sets the mark on them, and
+   * what is needed above the strip for its lines to keep clear of the page's middle. Programs that
+   * look for marks follow that line first, and from it the edges of all that it touches: a line of
+   * a row that runs along it kept one at work for seconds.
+   */
+  static double pageHeightMm(StripLayout layout) {
+    double height = MarkGrid.up(layout.heightMm());
+    while (isLineNear(layout, height / 2)) {
+      height += 2 * IdMark.GRID_MM;
+    }
+    return height;
+  }
+
+  private static boolean isLineNear(StripLayout layout, double middleMm) {
+    return layout.drawing().bars().stream()
+        .filter(bar -> bar.widthMm() > LINE_MM)
+        .anyMatch(
+            bar ->
+                bar.yMm() < middleMm + CLEAR_MIDDLE_MM
+                    && bar.yMm() + bar.heightMm() > middleMm - CLEAR_MIDDLE_MM);
   }
 
   /** Writes; see {@link ProofDocument#write}. */
